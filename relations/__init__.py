@@ -1,0 +1,1 @@
+"""Relations: a register of sitters, their permissions and their prints."""

@@ -1,0 +1,1 @@
+"""Wordings, forms, readings, what was taken back, and the weighing."""

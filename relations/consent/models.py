@@ -1,0 +1,298 @@
+"""Wordings and forms, what two readings found on them, and what was taken back."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import F, Q
+
+from relations.documents.models import Sheet
+from relations.meetings.models import Helper, Recording
+from relations.people.models import Participant
+from relations.pictures.models import Caption, Picture, Quote, Sitting
+from relations.pictures.values import PlaceWord
+from relations.privacy.fields import SealedJSON, SealedText
+from relations.privacy.models import Row, choices_of, held_to
+
+from .completeness import HOLDERS, Way
+from .states import State
+from .values import ChildsAnswer, ClauseState, NameForm, Scope, Use, Wish
+
+
+class Wording(Row):
+    """The form's text in one language, in one version; frozen once a second person has read it."""
+
+    language = models.CharField(max_length=12)
+    version = models.PositiveSmallIntegerField()
+    labels = models.JSONField(default=dict)
+    written_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    read_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    read_on = models.DateField(null=True, blank=True)
+    frozen_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["language", "-version"]
+        constraints = [
+            models.UniqueConstraint(fields=["language", "version"], name="wording_version_once"),
+            models.CheckConstraint(
+                condition=Q(read_by=None) | Q(written_by=None) | ~Q(read_by=F("written_by")),
+                name="wording_read_by_a_second_person",
+            ),
+            models.CheckConstraint(
+                condition=Q(frozen_at=None) | Q(read_by__isnull=False, read_on__isnull=False),
+                name="wording_frozen_was_read",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.language} {self.version}"
+
+
+class Clause(Row):
+    """One numbered clause of a wording; the same key and number in every language."""
+
+    wording = models.ForeignKey(Wording, models.CASCADE, related_name="clauses")
+    key = models.CharField(max_length=24)
+    number = models.PositiveSmallIntegerField()
+    heading = models.CharField(max_length=120, blank=True)
+    text = models.TextField(max_length=2000)
+    state = models.CharField(
+        max_length=10, choices=choices_of(ClauseState), default=ClauseState.DRAFTED
+    )
+    source_version = models.PositiveSmallIntegerField(default=1)
+    translated_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    approved_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["number"]
+        constraints = [
+            models.UniqueConstraint(fields=["wording", "key"], name="clause_key_once"),
+            models.CheckConstraint(
+                condition=Q(approved_by=None)
+                | Q(translated_by=None)
+                | ~Q(approved_by=F("translated_by")),
+                name="clause_approved_by_another",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.key
+
+
+class Form(Row):
+    """One paper under one serial, and what it says once two readings agree; blank is no."""
+
+    sheet = models.OneToOneField(Sheet, models.PROTECT, related_name="form")
+    person = models.ForeignKey(
+        Participant, models.PROTECT, null=True, blank=True, related_name="forms"
+    )
+    first_wording = models.ForeignKey(
+        Wording, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    second_wording = models.ForeignKey(
+        Wording, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    # The language a paper from before the site was in, where the site holds no wording for it.
+    old_language = models.CharField(max_length=12, blank=True)
+    is_from_before = models.BooleanField(default=False)
+    state = models.CharField(max_length=18, choices=choices_of(State), default=State.PRINTED)
+    state_on = models.DateField()
+    carried_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    way = models.CharField(max_length=16, choices=choices_of(Way), blank=True)
+    given_on = models.DateField(null=True, blank=True)
+    given_at = models.TimeField(null=True, blank=True)
+    sittings = models.ManyToManyField(Sitting, blank=True, related_name="forms")
+    witness = models.ForeignKey(
+        Helper, models.PROTECT, null=True, blank=True, related_name="witnessed"
+    )
+    interpreter = models.ForeignKey(
+        Helper, models.PROTECT, null=True, blank=True, related_name="interpreted_forms"
+    )
+    recording = models.ForeignKey(
+        Recording, models.PROTECT, null=True, blank=True, related_name="forms"
+    )
+    copy_kept = models.BooleanField(null=True, blank=True)
+    # What the paper says; only a settled form counts as evidence.
+    may_keep = models.BooleanField(null=True, blank=True)
+    uses = models.JSONField(default=list, blank=True)
+    only_countries = models.JSONField(null=True, blank=True)
+    not_countries = models.JSONField(default=list, blank=True)
+    seen_everywhere = models.BooleanField(default=False)
+    first_day = models.DateField(null=True, blank=True)
+    last_day = models.DateField(null=True, blank=True)
+    name_form = models.CharField(max_length=9, choices=choices_of(NameForm), default=NameForm.NONE)
+    agreed_name = SealedText(default="", blank=True)
+    no_face = models.BooleanField(default=False)
+    show_first = models.BooleanField(default=False)
+    approves_captions = models.BooleanField(default=False)
+    place_word = models.CharField(
+        max_length=8, choices=choices_of(PlaceWord), default=PlaceWord.NONE
+    )
+    own_condition = SealedText(default="", blank=True)
+    if_cannot_answer = models.CharField(max_length=5, choices=choices_of(Wish), default=Wish.ASK)
+    if_died = models.CharField(max_length=5, choices=choices_of(Wish), default=Wish.ASK)
+    childs_answer = models.CharField(max_length=3, choices=choices_of(ChildsAnswer), blank=True)
+    # Codes of lines that are missing for its way of giving; null = not looked at yet.
+    missing_lines = models.JSONField(null=True, blank=True)
+    wording_was_read = models.BooleanField(default=False)
+    settled_at = models.DateTimeField(null=True, blank=True)
+    settled_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["given_on", "given_at", "sheet__serial"]
+        constraints = [
+            held_to(State, "state", "form_state_known"),
+            models.CheckConstraint(
+                condition=~Q(state="standing")
+                | Q(person__isnull=False, given_on__isnull=False)
+                & Q(settled_at__isnull=False, wording_was_read=True),
+                name="form_standing_is_settled_and_read",
+            ),
+            models.CheckConstraint(
+                condition=Q(first_day=None) | Q(last_day=None) | Q(first_day__lte=F("last_day")),
+                name="form_first_day_before_last",
+            ),
+            models.CheckConstraint(
+                condition=Q(is_from_before=True) | Q(first_wording__isnull=False),
+                name="form_has_a_wording_or_is_old",
+            ),
+        ]
+
+
+class Reading(Row):
+    """What one person read on a scan, box by box; two blind readings make a form."""
+
+    form = models.ForeignKey(Form, models.CASCADE, related_name="readings")
+    number = models.PositiveSmallIntegerField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+    answers = SealedJSON()
+
+    class Meta:
+        ordering = ["number"]
+        constraints = [
+            models.UniqueConstraint(fields=["form", "number"], name="reading_number_once"),
+            models.UniqueConstraint(fields=["form", "by"], name="reading_by_two_people"),
+            models.CheckConstraint(
+                condition=Q(number__gte=1, number__lte=2), name="reading_first_or_second"
+            ),
+        ]
+
+
+class GuardianAnswer(Row):
+    """What one holder of authority over a child said on a form."""
+
+    form = models.ForeignKey(Form, models.CASCADE, related_name="guardians")
+    authority = models.CharField(max_length=11, choices=choices_of(HOLDERS))
+    name = SealedText(default="", blank=True)
+    is_yes = models.BooleanField()
+    said_on = models.DateField()
+
+
+class PictureAnswer(Row):
+    """What a sitter said of one picture when they saw it, on one form."""
+
+    form = models.ForeignKey(Form, models.CASCADE, related_name="picture_answers")
+    picture = models.ForeignKey(Picture, models.CASCADE, related_name="answers")
+    is_yes = models.BooleanField()
+    said_on = models.DateField()
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["form", "picture"], name="picture_answer_once"),
+        ]
+
+
+class CaptionAnswer(Row):
+    """A yes to one version of a caption, read aloud to the sitter."""
+
+    form = models.ForeignKey(Form, models.CASCADE, related_name="caption_answers")
+    caption = models.ForeignKey(Caption, models.CASCADE, related_name="answers")
+    said_on = models.DateField()
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["form", "caption"], name="caption_answer_once"),
+        ]
+
+
+class QuoteAnswer(Row):
+    """A yes to one quote."""
+
+    form = models.ForeignKey(Form, models.CASCADE, related_name="quote_answers")
+    quote = models.ForeignKey(Quote, models.CASCADE, related_name="answers")
+    said_on = models.DateField()
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["form", "quote"], name="quote_answer_once"),
+        ]
+
+
+class ConditionDecision(Row):
+    """Whether a hand-written condition can be kept in one use, decided by a person."""
+
+    form = models.ForeignKey(Form, models.CASCADE, related_name="decisions")
+    use = models.CharField(max_length=12, choices=choices_of(Use))
+    can = models.BooleanField()
+    decided_on = models.DateField()
+    decided_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["form", "use"], name="condition_decided_once"),
+        ]
+
+
+class TakenBack(Row):
+    """A no that was heard; it acts from that moment, whatever paper follows."""
+
+    person = models.ForeignKey(Participant, models.CASCADE, related_name="taken_back")
+    scope = models.CharField(max_length=7, choices=choices_of(Scope))
+    use = models.CharField(max_length=12, choices=choices_of(Use), blank=True)
+    picture = models.ForeignKey(
+        Picture, models.CASCADE, null=True, blank=True, related_name="taken_back"
+    )
+    said_on = models.DateField()
+    heard_at = models.DateTimeField()
+    heard_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    answer_due_on = models.DateField()
+    answered_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-heard_at"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(scope="all", use="", picture=None)
+                | Q(scope="use", picture=None) & ~Q(use="")
+                | Q(scope="picture", use="", picture__isnull=False),
+                name="taken_back_scope_fits",
+            ),
+        ]
+
+
+class SpeakerAnswer(Row):
+    """What a speaker said of one use while the person could not answer."""
+
+    person = models.ForeignKey(Participant, models.CASCADE, related_name="speaker_answers")
+    use = models.CharField(max_length=12, choices=choices_of(Use))
+    is_yes = models.BooleanField()
+    said_on = models.DateField()
+
+    class Meta:
+        ordering = ["said_on"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["person", "use", "said_on"], name="speaker_answer_once_a_day"
+            ),
+        ]

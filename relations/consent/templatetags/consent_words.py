@@ -1,0 +1,94 @@
+"""The words for codes of the consent room, its stamps, and countries by name."""
+
+from typing import Any
+
+from django import template
+from django.utils.functional import Promise
+
+from relations.consent import words
+from relations.consent.countries import territories
+
+register = template.Library()
+
+Said = str | Promise
+
+
+@register.filter
+def paper_state(code: str) -> Said:
+    """Where a form is: "left with them"."""
+    return words.STATES.get(code, "")
+
+
+@register.inclusion_tag("_stamp.html")
+def paper_stamp(code: str) -> dict[str, Any]:
+    """A form's state as a stamp: drawn mark, word and weight."""
+    weight, mark = words.STAMPS.get(code, ("", ""))
+    return {"weight": weight, "mark": mark, "word": words.STATES.get(code, "")}
+
+
+@register.inclusion_tag("_stamp.html")
+def clause_stamp(code: str) -> dict[str, Any]:
+    """A clause's state as a stamp."""
+    weight, mark = words.CLAUSE_STAMPS[code]
+    return {"weight": weight, "mark": mark, "word": words.CLAUSES[code]}
+
+
+@register.filter
+def use(code: str) -> Said:
+    """A way of showing a picture: "Exhibition wall"."""
+    return words.USES.get(code, "")
+
+
+@register.filter
+def use_letter(code: str) -> str:
+    """The letter by which we call a use."""
+    return words.LETTERS.get(code, "")
+
+
+@register.filter
+def way(code: str) -> Said:
+    """How a form was given: "spoken, on record"."""
+    return words.WAYS.get(code, "")
+
+
+@register.filter
+def name_form(code: str) -> Said:
+    """How somebody is named: "first name only"."""
+    return words.NAME_FORMS.get(code, "")
+
+
+@register.filter
+def place_word(code: str) -> Said:
+    """How finely a place is named: "city"."""
+    return words.PLACE_WORDS.get(code, "")
+
+
+@register.filter
+def wish(code: str) -> Said:
+    """What shall happen when they cannot answer: "ask"."""
+    return words.WISHES.get(code, "")
+
+
+@register.filter
+def missing_line(code: str) -> Said:
+    """A line without which a form is not complete: "the day"."""
+    return words.MISSING.get(code, code)
+
+
+@register.filter
+def authority(code: str) -> Said:
+    """By what right somebody answers for a child: "parent"."""
+    return words.AUTHORITIES.get(code, "")
+
+
+@register.filter
+def countries(codes: list[str] | None) -> str:
+    """Countries by name, in the reader's language, parted by commas."""
+    names = territories()
+    return ", ".join(names.get(code, code) for code in codes or [])
+
+
+@register.filter
+def refusal(code: str) -> Said:
+    """Why something cannot be done, as a sentence."""
+    return words.REFUSALS.get(code, code)

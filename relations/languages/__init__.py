@@ -1,0 +1,1 @@
+"""Calendars, digits, direction, sorting and codes, in every language of the site."""

@@ -1,0 +1,1 @@
+"""Template filters and tags of the words on the pages."""

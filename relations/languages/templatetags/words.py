@@ -1,0 +1,70 @@
+"""Days, hours, codes and marks as the pages print them in the reader's language."""
+
+from datetime import date, datetime
+
+from babel import Locale, UnknownLocaleError
+from babel.dates import format_date
+from django import template
+from django.utils import timezone
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+from django.utils.translation import get_language, pgettext
+
+register = template.Library()
+
+MARKS = frozenset({"ok", "part", "no", "wait", "risk", "late", "hand", "taken", "stop"})
+
+
+def reader_locale(language: str | None = None) -> Locale:
+    """The language of the screen, or `language`, as Babel knows it; English where it does not."""
+    try:
+        return Locale.parse(language or get_language() or "en", sep="-")
+    except (UnknownLocaleError, ValueError):
+        return Locale("en")
+
+
+@register.filter
+def day(value: date | None, style: str = "long") -> str:
+    """A day in words: "25 November 2026"; style "full" adds the weekday, or a Babel pattern.
+
+    Never Django's |date: its month names are wrong in some languages (languages.md 2.2).
+    """
+    if value is None:
+        return ""
+    if isinstance(value, datetime):
+        value = timezone.localtime(value).date() if timezone.is_aware(value) else value.date()
+    locale = reader_locale()
+    if locale.language == "en" and style in {"long", "full"}:
+        style = "d MMMM y" if style == "long" else "EEEE d MMMM y"
+    return str(format_date(value, style, locale=locale))
+
+
+@register.filter
+def hour(value: datetime | None) -> str:
+    """The hour of a moment on the 24-hour clock of the project's zone: "10:05"."""
+    return "" if value is None else f"{timezone.localtime(value):%H:%M}"
+
+
+@register.filter
+def moment(value: datetime | None) -> str:
+    """A moment in words: "23 November 2026, 10:05"."""
+    if value is None:
+        return ""
+    words = pgettext("a day and an hour", "%(day)s, %(hour)s")
+    return words % {"day": day(value), "hour": hour(value)}
+
+
+@register.filter
+def ltr(value: object) -> SafeString:
+    """A code, number or hour that keeps its order in a right-to-left line."""
+    if value is None or value == "":
+        return SafeString("")
+    return format_html('<bdi dir="ltr" class="nw">{}</bdi>', value)
+
+
+@register.simple_tag
+def mark(name: str) -> SafeString:
+    """One drawn mark out of templates/_marks.html; it says nothing to a screen reader."""
+    if name not in MARKS:
+        raise template.TemplateSyntaxError(f"There is no mark {name!r}.")
+    return format_html('<svg class="m" aria-hidden="true"><use href="#m-{}"/></svg>', name)

@@ -1,0 +1,1 @@
+"""Rings, meetings, trips, and those who help at them."""

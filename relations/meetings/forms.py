@@ -1,0 +1,172 @@
+"""What may be typed on the pages of meetings, trips and helpers."""
+
+from datetime import datetime
+from typing import Any, ClassVar
+
+from django import forms
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from relations.languages.forms import (
+    CodeField,
+    DayField,
+    HourField,
+    NameField,
+    TicksField,
+    YesNoField,
+)
+from relations.people.forms import NoteLine, PastDayField, PersonForm
+from relations.privacy.home import today
+
+from . import queries
+from .models import Helper, HelperKind, Trip
+from .words import ENDED, EXPLAINED, HELPERS, PRESSES, REFUSED, TOLD_BACK
+
+
+class MeetingForm(PersonForm):
+    """A form of this room: what its actions refuse is said in this room's words."""
+
+    refusals: ClassVar = REFUSED
+
+
+class PressForm(MeetingForm):
+    """One press that moves a meeting on."""
+
+    to = forms.ChoiceField(choices=list(PRESSES.items()))
+
+
+class FixForm(MeetingForm):
+    """A meeting at the place and hour that they chose."""
+
+    about: ClassVar = {
+        "no_place": "place",
+        "place": "place_is_theirs",
+        "exit_signal": "exit_signal",
+        "not_an_interpreter": "interpreter",
+    }
+    press = _("Fix")
+
+    day = DayField(label=_("Day"))
+    hour = HourField(label=_("Hour"))
+    place = NoteLine(label=_("Where, in words for us only"), required=True)
+    place_is_theirs = forms.BooleanField(label=_("They chose the place"), required=False)
+    exit_signal = NoteLine(
+        label=_("The sign to leave"),
+        required=True,
+        help_text=_("A word or a gesture by which either of you ends it."),
+    )
+    fallback = NoteLine(label=_("If it cannot be there or then"))
+    company = NoteLine(label=_("Who will be there"))
+    interpreter = forms.ModelChoiceField(
+        Helper.objects.none(),
+        label=_("Interpreter"),
+        required=False,
+        empty_label=_("Nobody"),
+        help_text=_("Not kin, not an employer, not whoever told us of them, not the witness."),
+    )
+    with_camera = forms.BooleanField(label=_("With the camera"), required=False)
+    trip = forms.ModelChoiceField(Trip.objects.none(), label=_("Trip"), required=False)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["interpreter"].queryset = queries.interpreters()  # type: ignore[attr-defined]
+        self.fields["trip"].queryset = queries.trips()  # type: ignore[attr-defined]
+        self.fields["trip"].initial = queries.trip_on(today())
+
+    def clean_day(self) -> Any:
+        day = self.cleaned_data["day"]
+        if day < today():
+            raise forms.ValidationError(str(REFUSED["day_is_past"]))
+        return day
+
+    @property
+    def agreed(self) -> dict[str, Any]:
+        """What `actions.fix` takes."""
+        data = self.cleaned_data
+        names = ("place", "place_is_theirs", "exit_signal", "fallback", "company", "interpreter")
+        at = timezone.make_aware(datetime.combine(data["day"], data["hour"]))
+        return {"at": at, **self.typed_in(*names, "with_camera", "trip")}
+
+
+class WriteUpForm(MeetingForm):
+    """What was explained, what they told back, and who was there."""
+
+    about: ClassVar = {
+        "who_was_there": "power_present",
+        "why_late": "late_why",
+        "why": "ended_why",
+        "no_such_tick": "explained",
+    }
+    press = _("Write up")
+
+    power_present = YesNoField(
+        label=_("Was somebody there who has power over them?"),
+        required=True,
+        help_text=_("An employer, a chief, kin who decide, a team leader. Then it does not count."),
+    )
+    ended_why = forms.ChoiceField(
+        label=_("Was it cut short?"),
+        required=False,
+        choices=list(ENDED.items()),
+        widget=forms.RadioSelect,
+    )
+    explained = TicksField(label=_("Explained"), choices=list(EXPLAINED.items()))
+    told_back = TicksField(
+        label=_("They told back, in their own words"),
+        choices=list(TOLD_BACK.items()),
+        help_text=_("The form is offered only when all four are told back."),
+    )
+    wants_time = forms.BooleanField(label=_("They want time before a sitting"), required=False)
+    late_why = NoteLine(
+        label=_("Why it is written up late"), help_text=_("Only after 48 hours, one sentence.")
+    )
+
+    @property
+    def written(self) -> dict[str, Any]:
+        """What `actions.write_up` takes."""
+        names = ("power_present", "ended_why", "explained", "told_back", "wants_time", "late_why")
+        return self.typed_in(*names)
+
+
+class TripForm(MeetingForm):
+    """One stay of the artist at the place."""
+
+    about: ClassVar = {"code_taken": "code", "backwards": "last_day"}
+
+    code = CodeField(label=_("Code"), max_length=8)
+    first_day = DayField(label=_("First day"))
+    last_day = DayField(label=_("Last day"))
+    currency = CodeField(
+        label=_("Money"), max_length=3, required=False, help_text=_("Three letters, as EUR.")
+    )
+    print_budget = forms.DecimalField(
+        label=_("Sum for prints"), required=False, min_value=0, max_digits=9, decimal_places=2
+    )
+
+    @property
+    def opened(self) -> dict[str, Any]:
+        """What `actions.open_trip` takes."""
+        return self.typed_in("code", "first_day", "last_day", "currency", "print_budget")
+
+
+class HelperForm(MeetingForm):
+    """Somebody who interprets or witnesses."""
+
+    kind = forms.ChoiceField(
+        label=_("They"),
+        choices=[(kind, HELPERS[kind]) for kind in HelperKind],
+        widget=forms.RadioSelect,
+    )
+    initials = NameField(
+        label=_("Initials"), max_length=6, help_text=_("On paper they are known by these only.")
+    )
+    name = NameField(label=_("Name"), required=False)
+    languages = forms.CharField(
+        label=_("Languages"), max_length=40, required=False, help_text=_("As tags: fr ar bn")
+    )
+    promise_signed_on = PastDayField(label=_("Promise signed on"), required=False)
+
+    @property
+    def helper_given(self) -> dict[str, Any]:
+        """What `actions.add_helper` takes."""
+        return self.typed_in("kind", "initials", "name", "languages", "promise_signed_on")

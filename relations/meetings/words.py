@@ -1,0 +1,130 @@
+"""The words of the meetings room: what its codes are called on a screen."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+
+from relations.people.words import REFUSED as OF_PEOPLE
+
+from .models import CallKind, HelperKind
+from .values import CallState, MeetingState, Outcome, Part
+
+OUTCOMES: dict[str, Promise] = {
+    Outcome.NO_ANSWER: _("No answer"),
+    Outcome.OFF: _("Telephone off"),
+    Outcome.SOMEONE_ELSE: _("Someone else"),
+    Outcome.WRONG_NUMBER: _("Wrong number"),
+    Outcome.RING_LATER: _("Ring later"),
+    Outcome.THINKING: _("Thinking it over"),
+    Outcome.WANTS_PICTURES: _("Wants to see pictures"),
+    Outcome.YES_MEET: _("Yes, let us meet"),
+    Outcome.NO: pgettext_lazy("what came of a ring", "No"),
+    Outcome.NEVER_AGAIN: _("Never ring again"),
+    Outcome.BROKE_OFF: _("Broke off, unsafe"),
+    Outcome.NEEDS_INTERPRETER: _("Another language"),
+    Outcome.ASKS_WHO: _("Asks who gave the number"),
+    "spoke": _("We spoke"),
+}
+CALL_STATES: dict[str, Promise] = {
+    CallState.PLANNED: _("planned"),
+    CallState.UNDER_WAY: _("under way"),
+    CallState.MOVED: _("moved"),
+    CallState.CALLED_OFF: _("called off"),
+    CallState.SPOKE: _("spoke"),
+    CallState.NOT_REACHED: _("not reached"),
+    CallState.SOMEONE_ELSE: _("someone else"),
+    CallState.WRONG_NUMBER: _("wrong number"),
+    CallState.BROKEN_OFF: _("broken off"),
+    CallState.SETTLED: _("settled"),
+}
+CALL_KINDS: dict[str, Promise] = {
+    CallKind.RING: _("Ring"),
+    CallKind.MESSAGE: _("Message"),
+    CallKind.VISIT: _("Visit"),
+}
+MEETING_STATES: dict[str, Promise] = {
+    MeetingState.PROPOSED: _("proposed"),
+    MeetingState.FIXED: _("fixed"),
+    MeetingState.CONFIRMED: _("confirmed"),
+    MeetingState.MOVED: _("moved"),
+    MeetingState.CALLED_OFF: _("called off"),
+    MeetingState.HELD: _("held"),
+    MeetingState.CUT_SHORT: _("cut short"),
+    MeetingState.NOBODY_CAME: _("nobody came"),
+    MeetingState.WRITTEN_UP: _("written up"),
+}
+# What one press does to a meeting, under the state it leads to.
+PRESSES: dict[str, Promise] = {
+    MeetingState.CONFIRMED: _("Confirm"),
+    MeetingState.HELD: _("Held"),
+    MeetingState.MOVED: _("Moved"),
+    MeetingState.NOBODY_CAME: _("Nobody came"),
+    MeetingState.CALLED_OFF: _("Called off"),
+}
+PARTS: dict[str, Promise] = {
+    Part.MORNING: _("in the morning"),
+    Part.AFTERNOON: _("in the afternoon"),
+    Part.EVENING: _("in the evening"),
+}
+HELPERS: dict[str, Promise] = {
+    HelperKind.INTERPRETER: _("interprets"),
+    HelperKind.WITNESS: _("witnesses"),
+}
+EXPLAINED: dict[str, Promise] = {
+    "who": _("Who we are"),
+    "why": _("Why we ask them"),
+    "what": _("What is made: a slow portrait"),
+    "where_shown": _("Where it may be shown"),
+    "risks": _("What may go wrong"),
+    "no_pay": _("No pay and no favour"),
+    "print": _("Their print, whatever they answer"),
+    "may_say_no": _("They may say no to any line"),
+    "how_to_stop": _("How to stop"),
+    "cannot_undo": _("What cannot be undone"),
+    "if_cannot_answer": _("If they cannot answer one day"),
+    "time_to_think": _("Time to think"),
+}
+TOLD_BACK: dict[str, Promise] = {
+    "what_is_seen": _("What will be seen"),
+    "where": _("Where it will be seen"),
+    "who_decides": _("Who decides"),
+    "how_to_stop": _("How they stop it"),
+}
+ENDED: dict[str, Promise] = {
+    "": _("It was not cut short"),
+    "safety": _("Cut short for safety"),
+    "their_wish": _("Cut short, their wish"),
+}
+# What an action of this room, or the rule of standing behind it, refuses.
+REFUSED: dict[str, Promise] = {
+    **OF_PEOPLE,
+    "no_such_move": _("This cannot follow from where things stand now."),
+    "on_hold": _("A hold lies here. Nothing moves until somebody has looked."),
+    "not_vouched_for": _("Nobody has vouched for them yet, so nobody rings."),
+    "may_not_be_rung": _("Nobody rings here unless they come to us."),
+    "language_not_settled": _("Note their language first, or that it is not known."),
+    "hours_not_settled": _("Note their safe hours first, or that none were named."),
+    "rest": _("Let them rest. They were rung or met often enough for now."),
+    "rest_not_over": _("Their rest is not over yet."),
+    "still_thinking": _("They are still thinking it over. Wait for their day."),
+    "too_few_tries": _("There were too few tries."),
+    "no_day": _("Say on which day."),
+    "day_is_past": _("This day is past."),
+    "has_not_sat": _("They have not sat yet: choose what came of the ring."),
+    "code_taken": _("This code is taken."),
+    "no_place": _("Say where, in words."),
+    "place": _("The place is theirs to choose. Ours only when they ask for it."),
+    "exit_signal": _("Agree a sign by which either of you can leave."),
+    "not_an_interpreter": _("This person does not interpret."),
+    "too_early": _("It is confirmed on the day before, or on the day."),
+    "day_passed": _("The day of this meeting is past."),
+    "not_yet": _("The day of this meeting has not come."),
+    "moved_once": _("It was moved once before. Call it off and agree a new one."),
+    "who_was_there": _("Say whether somebody with power over them was there."),
+    "no_such_tick": _("One of these lines is not on the sheet."),
+    "why_late": _("More than 48 hours have passed. Say in one sentence why."),
+    "why": _("A meeting is cut short for safety or because they wish it."),
+    "somebody_with_power": _("Somebody with power over them was there: it does not count."),
+    "not_told_back": _("They have not told back all four."),
+    "may_not_record": _("They did not say that it may be recorded."),
+}

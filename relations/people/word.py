@@ -1,0 +1,199 @@
+"""How word of somebody comes through or they ring us, and who may vouch for whom."""
+
+import secrets
+from datetime import date, datetime
+from random import Random
+from typing import TYPE_CHECKING
+
+from django.db import transaction
+from django.utils import timezone
+
+from relations.languages.codes import new_code
+from relations.privacy import log
+from relations.privacy.refused import Refused
+
+from . import queries, rules, search
+from .models import Community, InSight, Introduction, OutsideIntroducer, Participant, RangUs, Why
+from .values import Standing
+
+if TYPE_CHECKING:
+    from relations.privacy.models import User
+
+
+@transaction.atomic
+def hear(
+    *,
+    call_name: str,
+    on: date,
+    by: "User",
+    community: Community | None = None,
+    introducer: Participant | None = None,
+    outside: OutsideIntroducer | None = None,
+    languages: str = "",
+    instruction: str = "",
+    code: str | None = None,
+    asked_first: bool | None = None,
+    may_say_who: bool | None = None,
+    has_power: bool | None = None,
+) -> Participant:
+    """Note that word of somebody came through; with no introducer it is the artist's own start.
+
+    `code` is drawn where none is given. Whether the person is already known is never looked up:
+    nobody is told that somebody is known. Refused: two_sources.
+    """
+    person = Participant.objects.create(
+        code=code or _draw(),
+        call_name=call_name,
+        community=community,
+        languages=languages,
+        instruction=instruction,
+        heard_on=on,
+        standing_since=on,
+    )
+    hear_again(
+        person=person,
+        introducer=introducer,
+        outside=outside,
+        on=on,
+        by=by,
+        asked_first=asked_first,
+        may_say_who=may_say_who,
+        has_power=has_power,
+    )
+    return person
+
+
+def _draw() -> str:
+    taken = set(Participant.objects.values_list("code", flat=True))
+    chance: Random = secrets.SystemRandom()
+    return new_code(taken, chance)
+
+
+@transaction.atomic
+def hear_again(
+    *,
+    person: Participant,
+    on: date,
+    by: "User",
+    introducer: Participant | None = None,
+    outside: OutsideIntroducer | None = None,
+    asked_first: bool | None = None,
+    may_say_who: bool | None = None,
+    has_power: bool | None = None,
+) -> Introduction:
+    """Note that somebody told us of a person; introducers never learn of each other.
+
+    Refused: two_sources (one of `introducer` and `outside` at most), by_themselves, told_before.
+    """
+    if introducer is not None and outside is not None:
+        raise Refused("two_sources")
+    if introducer == person:
+        raise Refused("by_themselves")
+    if introducer is not None and person.introductions.filter(introducer=introducer).exists():
+        raise Refused("told_before")
+    return Introduction.objects.create(
+        person=person,
+        introducer=introducer,
+        outside=outside,
+        heard_on=on,
+        asked_first=asked_first,
+        may_say_who=may_say_who,
+        has_power=has_power,
+    )
+
+
+@transaction.atomic
+def vouch(
+    *,
+    introduction: Introduction,
+    asked_first: bool | None,
+    may_say_who: bool | None,
+    has_power: bool | None,
+    on: date,
+    by: "User",
+) -> Introduction:
+    """Note what the introducer answered; the artist's yes then opens the way to the first ring.
+
+    The answers of an assistant wait for the artist. Refused with the codes of `rules.vouch`.
+    """
+    introduction.asked_first = asked_first
+    introduction.may_say_who = may_say_who
+    introduction.has_power = has_power
+    person = introduction.person
+    if codes := rules.vouch(queries.vouching(introduction, person)):
+        raise Refused(*codes)
+    if by.is_artist:
+        introduction.vouched_on = on
+    introduction.save()
+    if by.is_artist and person.standing != Standing.VOUCHED_FOR:
+        known = queries.facts(person, on, by)
+        to = Standing.VOUCHED_FOR
+        if not rules.may_move(Standing(person.standing), to, known):
+            stand(person, Standing.VOUCHED_FOR, on)
+    return introduction
+
+
+def stand(person: Participant, to: Standing, on: date) -> None:
+    """Write where a person stands from a day on; whether they may is for the caller."""
+    person.standing, person.standing_since = to, on
+    person.save(update_fields=["standing", "standing_since"])
+
+
+@transaction.atomic
+def let_vouch(*, person: Participant, may_vouch: bool, by: "User") -> None:
+    """Tick, or take off, that a person may vouch for others; for the artist."""
+    if not by.is_artist:
+        raise Refused("artist_only")
+    person.may_vouch = may_vouch
+    person.save(update_fields=["may_vouch"])
+
+
+@transaction.atomic
+def add_community(*, key: str, name: str, is_raised: bool, by: "User") -> Community:
+    """Note a group under a neutral name."""
+    return Community.objects.create(key=key, name=name, is_raised=is_raised)
+
+
+@transaction.atomic
+def accept_outside(
+    *, code: str, label: str, accepted_on: date | None, by: "User"
+) -> OutsideIntroducer:
+    """Note somebody outside who passes names on; with a day, the artist accepts their word."""
+    row, _ = OutsideIntroducer.objects.update_or_create(
+        code=code, defaults={"label": label, "accepted_on": accepted_on}
+    )
+    return row
+
+
+@transaction.atomic
+def rang_us(*, typed: str, by: "User", at: datetime) -> RangUs:
+    """Note that somebody rang or wrote, saying a code, a number or a name.
+
+    Whom it may mean is kept sealed for the artist. Put in sight of `by` for that day are the one
+    who is meant, or everyone on the line: whoever rings us may be saying stop.
+    """
+    meant = search.by_code(typed) or search.by_number(typed)
+    perhaps = meant or search.by_name(typed)
+    heard = RangUs.objects.create(
+        at=at, by=by, typed=typed, perhaps=[person.code for person in perhaps]
+    )
+    for person in meant or (perhaps if len(perhaps) == 1 else []):
+        put_in_sight(person=person, user=by, day=timezone.localdate(at), why=Why.RANG_US)
+        log.note(by, "rang_us", "person", person.log_key)
+    return heard
+
+
+@transaction.atomic
+def settle_rang_us(*, heard: RangUs, on: date, by: "User") -> None:
+    """Note that the artist looked into who rang; what was typed is emptied."""
+    if not by.is_artist:
+        raise Refused("artist_only")
+    heard.settled_on, heard.typed, heard.perhaps = on, "", []
+    heard.save(update_fields=["settled_on", "typed", "perhaps"])
+
+
+@transaction.atomic
+def put_in_sight(*, person: Participant, user: "User", day: date, why: str) -> InSight:
+    """Let a user see a person on one day for one work; doing so twice is once."""
+    row, _ = InSight.objects.get_or_create(person=person, user=user, day=day, why=Why(why))
+    return row

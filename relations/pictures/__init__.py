@@ -1,0 +1,1 @@
+"""Sittings, film, pictures, and everyone who is in them."""

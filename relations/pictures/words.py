@@ -1,0 +1,54 @@
+"""The words of the pictures room: what its codes are called on a screen."""
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+
+from relations.meetings.words import REFUSED as OF_MEETINGS
+
+from .values import Light, Others, PlaceWord, Recognisable, SheetState
+
+LIGHTS: dict[str, Promise] = {
+    Light.AVAILABLE: _("the light there was"),
+    Light.FLASH: _("flash"),
+}
+SHEETS: dict[str, Promise] = {
+    SheetState.EXPOSED: _("exposed"),
+    SheetState.PROCESSED: _("processed"),
+    SheetState.LOST: _("lost"),
+}
+OTHERS: dict[str, Promise] = {
+    Others.NONE: _("Nobody else"),
+    Others.SETTLED: _("Somebody, and it is settled with them"),
+    Others.UNRESOLVED: _("Somebody, not asked yet, or not looked at"),
+}
+PLACES: dict[str, Promise] = {
+    PlaceWord.NONE: _("no place"),
+    PlaceWord.COUNTRY: _("the country"),
+    PlaceWord.CITY: _("the city"),
+    PlaceWord.DISTRICT: _("the district"),
+    PlaceWord.EXACT: _("the exact place"),
+}
+RECOGNISABLE: dict[str, Promise] = {
+    Recognisable.YES: pgettext_lazy("can they be recognised", "Yes"),
+    Recognisable.NO: pgettext_lazy("can they be recognised", "No"),
+    Recognisable.UNSURE: pgettext_lazy("can they be recognised", "Unsure: counts as yes"),
+}
+# What an action of this room, or the rule of standing behind it, refuses.
+REFUSED: dict[str, Promise] = {
+    **OF_MEETINGS,
+    "nobody": _("Nobody sits."),
+    "too_many_holders": _("There are more holders than sheets."),
+    "no_sheet_exposed": _("No sheet was exposed: they do not take part yet."),
+    "no_such_sheet": _("This sitting has no such sheet."),
+    "nobody_in_frame": _("Say who is in the frame."),
+    "not_a_sitter": _("Only those who sat are in the frame. Note who stepped in first."),
+    "twice_in_frame": _("Two stand at the same place, or one stands there twice."),
+    "other_sitting": _("This belongs to another sitting."),
+    "not_a_picture": _("A light copy is a JPEG, PNG or WebP picture."),
+    "too_many_pixels": _("This picture has too many pixels."),
+    "too_large": _("This file is larger than 25 MB."),
+    "broken": _("This picture cannot be read to its end."),
+    "nothing_changed": _("These words stand there already."),
+    "version_taken": _("There is such a version."),
+}

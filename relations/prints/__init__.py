@@ -1,0 +1,1 @@
+"""The print that every sitter is owed, from owed to acknowledged."""

@@ -1,0 +1,136 @@
+"""Pages of the prints that are owed, of the way of each, and of promises."""
+
+from uuid import UUID
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.views.decorators.http import require_GET, require_POST
+
+from relations.privacy.access import HANDS, roles
+from relations.privacy.answering import answer, typed, who
+from relations.privacy.home import now, today
+from relations.privacy.models import Role
+
+from . import actions, queries
+from .forms import KeptForm, PrintsForm, PromiseForm, StepForm, WithoutPictureForm
+from .models import Print
+from .rules import PrintState
+
+
+def page_of(row: Print) -> str:
+    """The address of the way of a print."""
+    picture = row.picture.code if row.picture else queries.NO_PICTURE
+    return reverse("prints:way", args=[row.person.code, picture])
+
+
+@roles(*HANDS)
+@require_GET
+def owed(request: HttpRequest) -> HttpResponse:
+    """The prints on their way, late first; the artist also sees the counts."""
+    user, on = who(request), today()
+    counts = queries.counts(on) if user.is_artist else None
+    form = PrintsForm()
+    context = {"rows": queries.owed(user, on), "counts": counts, "form": form}
+    return render(request, "prints/owed.html", context)
+
+
+@roles(Role.ARTIST)
+@require_POST
+def owe(request: HttpRequest) -> HttpResponse:
+    """Owe a print to everybody in every picture who is owed none yet."""
+    user, form = who(request), PrintsForm(request.POST)
+
+    def act() -> str:
+        actions.owe(by=user, at=now())
+        return reverse("prints:owed")
+
+    context = {"rows": queries.owed(user, today()), "counts": queries.counts(today())}
+    return answer(request, "prints/owed.html", form, act, **context)
+
+
+@roles(*HANDS)
+def without_picture(request: HttpRequest) -> HttpResponse:
+    """Somebody sat and nothing came out: it is owed all the same."""
+    user = who(request)
+    form = WithoutPictureForm(typed(request), user=user)
+
+    def act() -> str:
+        person, on = form.cleaned_data["code"], form.cleaned_data["on"]
+        return page_of(actions.owe_without_picture(person=person, on=on, by=user, at=now()))
+
+    return answer(request, "prints/without_picture.html", form, act)
+
+
+@roles(*HANDS)
+@require_GET
+def way(request: HttpRequest, person: str, picture: str) -> HttpResponse:
+    """Where one print is, the next step as one press, the others below."""
+    row = queries.print_or_404(who(request), person, picture)
+    ways = queries.ways_on(row, today())
+    context = {
+        "row": row,
+        "late": queries.is_late(row, today()),
+        "steps": queries.way(row),
+        "ways": ways,
+        "picture": picture,
+        "next": StepForm(print=row, to=ways.next) if ways.next else None,
+        "others": [StepForm(print=row, to=to) for to in ways.others],
+    }
+    return render(request, "prints/way.html", context)
+
+
+@roles(*HANDS)
+def step(request: HttpRequest, person: str, picture: str, to: str) -> HttpResponse:
+    """One step with what belongs to it; a page that was opened earlier loses nothing."""
+    user, row = who(request), queries.print_or_404(who(request), person, picture)
+    if to not in set(PrintState):
+        raise Http404
+    form = StepForm(typed(request), print=row, to=PrintState(to))
+
+    def act() -> str:
+        actions.step(print=row, to=to, by=user, at=now(), **form.said())
+        return page_of(row)
+
+    return answer(request, "prints/step.html", form, act, row=row, picture=picture, to=to)
+
+
+@roles(*HANDS)
+@require_GET
+def promises(request: HttpRequest) -> HttpResponse:
+    """What else was promised, what is still to be kept first."""
+    rows = queries.promises(who(request))
+    return render(
+        request, "prints/promises.html", {"rows": rows, "on": today(), "form": PrintsForm()}
+    )
+
+
+@roles(*HANDS)
+def new_promise(request: HttpRequest) -> HttpResponse:
+    """Note a promise."""
+    user = who(request)
+    form = PromiseForm(typed(request), user=user)
+
+    def act() -> str:
+        said = dict(form.cleaned_data)
+        person = said.pop("code")
+        said.pop("token")
+        actions.promise(person=person, by=user, **said)
+        return reverse("prints:promises")
+
+    return answer(request, "prints/new_promise.html", form, act)
+
+
+@roles(*HANDS)
+@require_POST
+def kept(request: HttpRequest, key: UUID) -> HttpResponse:
+    """A promise was kept today."""
+    user, promise = who(request), queries.promise_or_404(who(request), key)
+    form = KeptForm(request.POST, key=key)
+
+    def act() -> str:
+        actions.keep_promise(promise=promise, on=today(), by=user)
+        return reverse("prints:promises")
+
+    rows = queries.promises(user)
+    return answer(request, "prints/promises.html", form, act, rows=rows, on=today())

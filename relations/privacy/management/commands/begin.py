@@ -1,0 +1,88 @@
+"""Makes a real home: keys, a recovery code printed once, the register, the first users."""
+
+import hmac
+from typing import Any
+
+from django.conf import settings
+from django.contrib.auth.password_validation import validate_password
+from django.core.exceptions import ValidationError
+from django.core.management import call_command
+from django.core.management.base import BaseCommand, CommandError
+from django.db import connection
+
+from relations.privacy.home import home
+from relations.privacy.models import Role, User, same_typing
+from relations.privacy.opening import ask, make_home
+from relations.privacy.slots import new_recovery_code, recovery_text
+
+SHORTEST = 15
+FIRST = (Role.ARTIST, Role.ASSISTANT, Role.KEEPER)
+
+
+class Command(BaseCommand):
+    help = "Make a real home in RELATIONS_HOME. Nothing is written before all is answered."
+    requires_system_checks = ()
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        self._refuse_what_is_there()
+        passphrase = self._passphrase()
+        recovery = self._recovery()
+        users = [user for role in FIRST if (user := self._user(role))]
+        if len({user["username"] for user in users}) < len(users):
+            raise CommandError("Each needs a name of their own: two different people, two names.")
+        self.stdout.write("Making the home …")
+        make_home("real", {"passphrase": passphrase, "recovery": recovery})
+        call_command("migrate", verbosity=0)
+        for user in users:
+            User.objects.create_user(**user)
+        for command in settings.RELATIONS_AFTER_BEGIN:
+            call_command(command)
+        self.stdout.write(f"The home is made. {len(users)} may sign in. Run: manage.py serve")
+
+    def _refuse_what_is_there(self) -> None:
+        root = home().root
+        if root.exists() and any(root.iterdir()):
+            raise CommandError(f"{root} is not empty; a home is made in an empty folder.")
+        if connection.vendor != "sqlite" and connection.introspection.table_names():
+            raise CommandError("The database already has tables; a home begins with an empty one.")
+
+    def _passphrase(self) -> str:
+        self.stdout.write(f"A passphrase opens the home: {SHORTEST} characters or more.")
+        passphrase = ask("Passphrase: ", hidden=True)
+        if len(same_typing(passphrase) or "") < SHORTEST:
+            raise CommandError(f"The passphrase needs {SHORTEST} characters or more.")
+        self._again(passphrase, ask("The same again: ", hidden=True))
+        return passphrase
+
+    def _recovery(self) -> str:
+        code = new_recovery_code()
+        self.stdout.write(
+            f"\nRecovery code, shown this once:\n\n    {code}\n\n"
+            "Write it on paper and keep it away from this machine. Without passphrase and code\n"
+            "everything in the home is lost for good."
+        )
+        if not hmac.compare_digest(
+            recovery_text(ask("Type it from the paper: ")), recovery_text(code)
+        ):
+            raise CommandError("That is not the code. Nothing was made; begin again.")
+        return code
+
+    def _user(self, role: Role) -> dict[str, Any] | None:
+        """The answers for one user; an empty name leaves out all but the artist."""
+        self.stdout.write(f"\n{role.label}")
+        username = ask("Name to sign in with: ").strip()
+        if not username and role != Role.ARTIST:
+            return None
+        called = ask("What the others say to them: ").strip()
+        password = ask("Password: ", hidden=True)
+        try:
+            User(username=username, called=called, role=role).clean_fields(["password"])
+            validate_password(password)
+        except ValidationError as error:
+            raise CommandError(" ".join(error.messages)) from error
+        self._again(password, ask("The same again: ", hidden=True))
+        return {"username": username, "called": called, "password": password, "role": role}
+
+    def _again(self, first: str, second: str) -> None:
+        if same_typing(first) != same_typing(second):
+            raise CommandError("The two were not the same. Nothing was made; begin again.")

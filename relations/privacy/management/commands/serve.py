@@ -1,0 +1,34 @@
+"""Serves a real home."""
+
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from relations.privacy.home import home
+from relations.privacy.opening import open_home
+from relations.privacy.server import serve
+
+
+class Command(BaseCommand):
+    help = "Open the home with its passphrase and serve it."
+    requires_system_checks = ()
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--host", default="127.0.0.1")
+        parser.add_argument("--port", type=int, default=8000)
+        parser.add_argument(
+            "--locked",
+            action="store_true",
+            help="start locked; the passphrase is then typed into the unlocking page",
+        )
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        if not home().keys.is_file():
+            raise CommandError(f"There is no home at {home().root} yet. Run: manage.py begin")
+        if home().is_rehearsal:
+            raise CommandError("These keys open themselves: a rehearsal. Run: manage.py demo")
+        if not options["locked"]:
+            open_home()
+        host, port = options["host"], options["port"]
+        self.stdout.write(f"http://{host}:{port}/  (Ctrl-C ends it)")
+        serve(host, port)

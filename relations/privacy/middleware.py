@@ -1,0 +1,156 @@
+"""Before everything else: a locked home answers one page; every answer carries its headers."""
+
+from collections.abc import Callable
+
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.middleware.csrf import CsrfViewMiddleware, get_token
+from django.template.loader import get_template
+from django.utils import translation
+from django.utils.http import escape_leading_slashes
+
+from .keys import Locked, TooSoon, WrongSecret, keyring
+from .models import User
+
+Next = Callable[[HttpRequest], HttpResponse]
+
+CONTENT_SECURITY_POLICY = "; ".join(
+    [
+        "default-src 'none'",
+        *(
+            f"{kind} 'self'"
+            for kind in (
+                "style-src",
+                "script-src",
+                "img-src",
+                "connect-src",
+                "worker-src",
+                "manifest-src",
+                "form-action",
+            )
+        ),
+        *(f"{kind} 'none'" for kind in ("font-src", "frame-ancestors", "base-uri", "object-src")),
+    ]
+)
+# Without bluetooth and web-share: browsers do not know them here and say so in the console.
+SWITCHED_OFF = (
+    "accelerometer",
+    "autoplay",
+    "camera",
+    "display-capture",
+    "encrypted-media",
+    "fullscreen",
+    "geolocation",
+    "gyroscope",
+    "magnetometer",
+    "microphone",
+    "midi",
+    "payment",
+    "picture-in-picture",
+    "publickey-credentials-get",
+    "screen-wake-lock",
+    "usb",
+    "xr-spatial-tracking",
+)
+HEADERS = {
+    "Content-Security-Policy": CONTENT_SECURITY_POLICY,
+    "Permissions-Policy": ", ".join(f"{name}=()" for name in SWITCHED_OFF),
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "X-Frame-Options": "DENY",
+    "X-Content-Type-Options": "nosniff",
+    "X-Robots-Tag": "noindex, nofollow, noarchive",
+    # `no-referrer` would make browsers send `Origin: null`, and every form would be refused.
+    "Referrer-Policy": "same-origin",
+    "Cache-Control": "no-store",
+}
+
+
+class HeadersMiddleware:
+    """Adds the headers to every answer; one that a page set itself stands."""
+
+    def __init__(self, get_response: Next) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        response = self.get_response(request)
+        for name, value in HEADERS.items():
+            response.headers.setdefault(name, value)
+        return response
+
+
+class _LockedCsrf(CsrfViewMiddleware):
+    """The check of the unlocking form, by cookie alone and without the site's own error page."""
+
+    def _reject(self, request: HttpRequest, reason: str) -> HttpResponse:
+        return _unlocking_page(request, 403, problem="stale")
+
+
+def _unlocking_page(
+    request: HttpRequest, status: int, *, problem: str = "", seconds: int = 0
+) -> HttpResponse:
+    """A page that names nothing and asks for nothing but the passphrase."""
+    with translation.override(translation.get_language_from_request(request)):
+        page = get_template("privacy/locked.html").render(
+            {"problem": problem, "seconds": seconds, "csrf_token": get_token(request)}
+        )
+    response = HttpResponse(page, status=status)
+    if status == 503:
+        response.headers["Retry-After"] = "60"
+        # A locked home is no fault: Django would write an error line for each asking.
+        response._has_been_logged = True  # type: ignore[attr-defined]
+    return response
+
+
+class LockedMiddleware:
+    """While no key is held, every path answers the unlocking page, and nothing else runs."""
+
+    def __init__(self, get_response: Next) -> None:
+        self.get_response = get_response
+        self._csrf = _LockedCsrf(lambda request: HttpResponse())
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self._answer_locked(request) if keyring.locked else self.get_response(request)
+
+    def process_exception(self, request: HttpRequest, exception: Exception) -> HttpResponse | None:
+        """A home locked while a page was being made answers as a locked one."""
+        return _unlocking_page(request, 503) if isinstance(exception, Locked) else None
+
+    def _answer_locked(self, request: HttpRequest) -> HttpResponse:
+        # A body of another kind, such as a scan, is not even read.
+        is_try = (
+            request.method == "POST" and request.content_type == "application/x-www-form-urlencoded"
+        )
+        if not is_try:
+            response = _unlocking_page(request, 503)
+        else:
+            self._csrf.process_request(request)
+            refused = self._csrf.process_view(request, self._try, (), {})
+            response = refused or self._try(request)
+        self._csrf.process_response(request, response)
+        return response
+
+    def _try(self, request: HttpRequest) -> HttpResponse:
+        try:
+            keyring.unlock(request.POST.get("passphrase", ""))
+        except TooSoon as error:
+            return _unlocking_page(request, 403, problem="soon", seconds=int(error.seconds) + 1)
+        except (WrongSecret, FileNotFoundError):
+            return _unlocking_page(request, 403, problem="wrong")
+        return HttpResponseRedirect(escape_leading_slashes(request.path))
+
+
+class LanguageMiddleware:
+    """Speaks the language the signed-in user chose; to a stranger, that of the browser."""
+
+    def __init__(self, get_response: Next) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        user = request.user
+        chosen = user.language if isinstance(user, User) else None
+        code = chosen or translation.get_language_from_request(request)
+        with translation.override(code):
+            request.LANGUAGE_CODE = code
+            response = self.get_response(request)
+            response.headers.setdefault("Content-Language", code)
+            return response

@@ -1,0 +1,201 @@
+"""Who may sign in, what they looked at, and what was sent or mended; rows every room builds on."""
+
+import unicodedata
+import uuid
+from collections.abc import Iterable
+from enum import StrEnum
+from typing import Any, ClassVar
+
+from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
+from django.db import models
+from django.db.models import Q
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from .fields import SealedJSON, SealedText
+
+
+def choices_of(codes: Iterable[StrEnum]) -> list[tuple[str, str]]:
+    """The codes of a pure enumeration as a field's choices; pages hold the words for them."""
+    return [(code.value, code.value) for code in codes]
+
+
+def held_to(codes: Iterable[StrEnum], field: str, name: str) -> models.CheckConstraint:
+    """A constraint by which the database itself keeps a field to the codes of an enumeration."""
+    known = Q(**{f"{field}__in": [code.value for code in codes]})
+    return models.CheckConstraint(condition=known, name=name)
+
+
+class Row(models.Model):
+    """A row with a random key that says nothing, to which its sealed fields are bound."""
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+
+    class Meta:
+        abstract = True
+
+    def __str__(self) -> str:
+        return str(self.pk)
+
+
+class Role(models.TextChoices):
+    ARTIST = "artist", _("Artist")
+    ASSISTANT = "assistant", _("Assistant")
+    WORDING_READER = "wording_reader", _("Wording reader")
+    KEEPER = "keeper", _("Keeper")
+
+
+class UserManager(BaseUserManager["User"]):
+    """Makes users; there is no user above all others."""
+
+    def create_user(
+        self, username: str, password: str | None, *, role: Role, called: str, **rest: Any
+    ) -> "User":
+        """A user with the password hashed; None makes one who cannot sign in.
+
+        Raise ValidationError where the name is taken or the role unknown.
+        """
+        user = self.model(
+            username=self.model.normalize_username(username), role=role, called=called, **rest
+        )
+        user.set_password(password)
+        user.full_clean()
+        user.save(using=self._db)
+        return user
+
+    def in_role(self, *roles: Role) -> "models.QuerySet[User]":
+        """Those who may sign in now, in one of `roles`."""
+        return self.filter(is_active=True, role__in=roles)
+
+
+class User(Row, AbstractBaseUser):
+    """One of the few who sign in. `called` is what the others say to them."""
+
+    username = models.CharField(max_length=60, unique=True)
+    called = SealedText()
+    role = models.CharField(max_length=14, choices=Role)
+    # Codes of the languages this person reads well enough to answer for a wording.
+    languages = models.JSONField(default=list, blank=True)
+    # The language of the screens.
+    language = models.CharField(max_length=12, default="en")
+    is_active = models.BooleanField(default=True)
+    joined_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    objects: ClassVar[UserManager] = UserManager()
+
+    USERNAME_FIELD = "username"
+
+    class Meta:
+        ordering = ["username"]
+        constraints = [
+            models.CheckConstraint(condition=Q(role__in=Role.values), name="user_role_known")
+        ]
+
+    def set_password(self, raw_password: str | None) -> None:
+        """Keep a hash of the password as its NFKC form (NIST SP 800-63B: normalise first)."""
+        super().set_password(same_typing(raw_password))
+
+    def check_password(self, raw_password: str | None) -> bool:
+        return super().check_password(same_typing(raw_password))
+
+    def is_one_of(self, *roles: Role) -> bool:
+        return self.role in roles
+
+    @property
+    def is_artist(self) -> bool:
+        return self.role == Role.ARTIST
+
+
+def same_typing(password: str | None) -> str | None:
+    """The NFKC form, so that two keyboards that write é in two ways sign in alike."""
+    return None if password is None else unicodedata.normalize("NFKC", password)
+
+
+class Hold(Row):
+    """Nothing moves until somebody has looked; each room says of what, one at a time."""
+
+    laid_at = models.DateTimeField()
+    laid_by = models.ForeignKey(User, models.PROTECT, related_name="+")
+    next_look_on = models.DateField()
+    lifted_at = models.DateTimeField(null=True, blank=True)
+    lifted_by = models.ForeignKey(User, models.PROTECT, null=True, blank=True, related_name="+")
+    sentence = models.CharField(max_length=140, blank=True)
+
+    class Meta:
+        abstract = True
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(lifted_at=None, lifted_by=None)
+                | Q(lifted_at__isnull=False, lifted_by__isnull=False) & ~Q(sentence=""),
+                name="%(class)s_lifted_by_whom_and_why",
+            )
+        ]
+
+
+class AccessEntry(models.Model):
+    """One line of the access log: who did what to which row; never a value, never a link.
+
+    It outlives the row and the user it speaks of. `mac` covers the line and the one before.
+    """
+
+    seq = models.BigIntegerField(primary_key=True)
+    at = models.DateTimeField()
+    by = models.UUIDField(null=True)
+    verb = models.CharField(max_length=40)
+    kind = models.CharField(max_length=60)
+    key = models.UUIDField(null=True)
+    mac = models.BinaryField(max_length=32)
+
+    class Meta:
+        ordering = ["seq"]
+        indexes = [models.Index(fields=["kind", "key"], name="access_entry_of_row")]
+
+    def __str__(self) -> str:
+        return str(self.seq)
+
+
+class LogHead(models.Model):
+    """The one row that says how far the access log goes; held while a line is added."""
+
+    only = models.BooleanField(primary_key=True, default=True)
+    seq = models.BigIntegerField(default=0)
+    mac = models.BinaryField(max_length=32, default=bytes)
+
+    class Meta:
+        constraints = [models.CheckConstraint(condition=Q(only=True), name="log_head_only_one")]
+
+    def __str__(self) -> str:
+        return str(self.seq)
+
+
+class Posted(models.Model):
+    """A form that was sent: its token, and where the first sending led."""
+
+    token = models.UUIDField()
+    by = models.ForeignKey(User, models.CASCADE, related_name="+")
+    at = models.DateTimeField(default=timezone.now)
+    address = models.CharField(max_length=500, blank=True)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["token", "by"], name="posted_once")]
+
+    def __str__(self) -> str:
+        return str(self.token)
+
+
+class Mending(Row):
+    """What a row held before a wrong entry was mended."""
+
+    kind = models.CharField(max_length=60)
+    key = models.UUIDField()
+    # The log key of the person whom the row is about, so that erasing them reaches this too.
+    about = models.UUIDField(null=True, blank=True)
+    at = models.DateTimeField()
+    by = models.ForeignKey(User, models.PROTECT, related_name="+")
+    # Field name to the old value, as JSON can say it.
+    old = SealedJSON()
+    why = SealedText()
+
+    class Meta:
+        ordering = ["at"]
+        indexes = [models.Index(fields=["kind", "key"], name="mending_of_row")]

@@ -1,0 +1,132 @@
+"""The key file of a home: one random master key, wrapped in a slot for each way to open it."""
+
+import base64
+import json
+import os
+import secrets
+import tempfile
+import unicodedata
+from pathlib import Path
+from typing import Any, Literal
+
+from .crypt import Cost, SealBroken, stretch, unwrap, wrap
+
+# No I, L, O or U: a recovery code is read aloud and written down by hand.
+CODE_ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+CODE_LENGTH = 28  # 140 bits
+VERSION = 1
+
+Kind = Literal["real", "rehearsal"]
+
+# A typed passphrase is weak, so each guess must be dear: about 0.8 s and 256 MiB.
+PASSPHRASE_COST = Cost(256 * 1024, 3, 2)
+# The recovery code is random; the price of a guess adds nothing to 140 bits.
+CODE_COST = Cost(64 * 1024, 1, 1)
+# What a rehearsal's open slot pays: its secret lies in the slot, so nothing is guarded.
+OPEN_COST = Cost(8, 1, 1)
+COSTS = {"passphrase": PASSPHRASE_COST, "recovery": CODE_COST, "open": OPEN_COST}
+
+
+def _text(data: bytes) -> str:
+    return base64.b64encode(data).decode()
+
+
+def _said(name: str, secret: str) -> bytes:
+    """A secret as bytes: however it was typed, the same characters give the same key."""
+    if name == "recovery":
+        return recovery_text(secret).encode()
+    return unicodedata.normalize("NFKC", secret).encode()
+
+
+def recovery_text(said: str) -> str:
+    """A recovery code without spaces, hyphens and easily confused letters."""
+    plain = unicodedata.normalize("NFKC", said).upper().translate(str.maketrans("OIL", "011"))
+    return "".join(sign for sign in plain if sign in CODE_ALPHABET)
+
+
+def new_recovery_code() -> str:
+    """Seven groups of four random signs, to be printed once."""
+    signs = "".join(secrets.choice(CODE_ALPHABET) for _ in range(CODE_LENGTH))
+    return "-".join(signs[i : i + 4] for i in range(0, CODE_LENGTH, 4))
+
+
+def _bound(kind: str, head: dict[str, Any]) -> bytes:
+    """What a slot is sealed to, so that neither its parameters nor the file's kind can change."""
+    return json.dumps({"file": kind, **head}, sort_keys=True).encode()
+
+
+def make_slot(
+    name: str, secret: str, master: bytes, kind: Kind, cost: Cost | None = None
+) -> dict[str, Any]:
+    """`master` wrapped under `secret`; the parameters stay in the slot for the day it is opened."""
+    cost = cost or COSTS[name]
+    salt, nonce = secrets.token_bytes(16), secrets.token_bytes(12)
+    head: dict[str, Any] = {
+        "name": name,
+        "kdf": "argon2id",
+        "memory": cost.memory,
+        "passes": cost.passes,
+        "lanes": cost.lanes,
+        "salt": _text(salt),
+    }
+    sealed = wrap(stretch(_said(name, secret), salt, cost), nonce, master, _bound(kind, head))
+    opened = {"secret": secret} if name == "open" else {}
+    return {**head, "nonce": _text(nonce), "wrapped": _text(sealed), **opened}
+
+
+def open_slot(slot: dict[str, Any], secret: str, kind: str) -> bytes:
+    """The master key in `slot`. SealBroken: not its secret, or damaged."""
+    head = {part: slot[part] for part in ("name", "kdf", "memory", "passes", "lanes", "salt")}
+    cost = Cost(slot["memory"], slot["passes"], slot["lanes"])
+    try:
+        salt, nonce, sealed = (
+            base64.b64decode(slot[part]) for part in ("salt", "nonce", "wrapped")
+        )
+        key = stretch(_said(slot["name"], secret), salt, cost)
+    except (ValueError, MemoryError) as error:
+        raise SealBroken("the slot is damaged") from error
+    return unwrap(key, nonce, sealed, _bound(kind, head))
+
+
+def new_key_file(kind: Kind, secrets_by_slot: dict[str, str], master: bytes) -> dict[str, Any]:
+    """The content of a key file with one slot for each of `passphrase`, `recovery`, `open`.
+
+    Only a rehearsal has an `open` slot, and it has no other.
+    """
+    wanted = {"open"} if kind == "rehearsal" else {"passphrase", "recovery"}
+    if set(secrets_by_slot) != wanted:
+        raise ValueError(f"a {kind} key file has the slots {sorted(wanted)}, and no other")
+    slots = [make_slot(name, said, master, kind) for name, said in secrets_by_slot.items()]
+    return {"version": VERSION, "kind": kind, "slots": slots}
+
+
+def read_key_file(path: Path) -> dict[str, Any]:
+    """The key file at `path`. Raise ValueError when it is of a version this site does not know."""
+    kept: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    if kept.get("version") != VERSION:
+        raise ValueError("this key file is of another version of the site")
+    return kept
+
+
+def write_key_file(path: Path, kept: dict[str, Any]) -> None:
+    """Write the whole file or leave the old one: a half-written key file would lose everything."""
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    handle, part = tempfile.mkstemp(dir=path.parent, prefix=".part-")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            json.dump(kept, file, indent=1, sort_keys=True)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(part).replace(path)
+    finally:
+        Path(part).unlink(missing_ok=True)
+    sync_folder(path.parent)
+
+
+def sync_folder(folder: Path) -> None:
+    """Make names in `folder` outlive a power cut: a file's own fsync does not cover its name."""
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

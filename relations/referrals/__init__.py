@@ -1,0 +1,1 @@
+"""Who introduced whom, as a whole; it keeps no tables."""

@@ -1,0 +1,1 @@
+"""Requests, alarms, letting go and handing over."""

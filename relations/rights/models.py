@@ -1,0 +1,125 @@
+"""What people ask of us, who else asks, misuse, alarms, and what is let go."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+
+from relations.people.models import Participant
+from relations.pictures.models import Picture
+from relations.privacy.fields import SealedText
+from relations.privacy.models import Row
+
+
+class RequestKind(models.TextChoices):
+    WHAT_YOU_HOLD = "what_you_hold"
+    MEND = "mend"
+    ERASE = "erase"
+    OBJECT = "object"
+
+
+class Request(Row):
+    """A person asks what is held, or asks to mend, erase or object; one month from the day."""
+
+    person = models.ForeignKey(Participant, models.CASCADE, related_name="requests")
+    kind = models.CharField(max_length=13, choices=RequestKind)
+    asked_on = models.DateField()
+    due_on = models.DateField()
+    extended_on = models.DateField(null=True, blank=True)
+    answered_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["due_on"]
+
+
+class OthersAsk(Row):
+    """Press, police, a scholar asked about somebody; nothing is ever confirmed."""
+
+    asked_on = models.DateField()
+    asked_by = models.CharField(max_length=20)
+    person = models.ForeignKey(
+        Participant, models.CASCADE, null=True, blank=True, related_name="others_asked"
+    )
+    answer = models.CharField(max_length=20)
+    heard_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["-asked_on"]
+
+
+class Misuse(Row):
+    """A picture was seen where it should not be."""
+
+    picture = models.ForeignKey(Picture, models.CASCADE, related_name="misuses")
+    seen_on = models.DateField()
+    where = SealedText()
+    asked_down_on = models.DateField(null=True, blank=True)
+    told_sitter_on = models.DateField(null=True, blank=True)
+    gone_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-seen_on"]
+
+
+class Alarm(Row):
+    """Something was lost or taken; its clock runs from the hour that we knew."""
+
+    known_at = models.DateTimeField()
+    raised_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    what = models.CharField(max_length=20)
+    affected = models.ManyToManyField(Participant, blank=True, related_name="alarms")
+    sessions_ended_at = models.DateTimeField(null=True, blank=True)
+    closed_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-known_at"]
+
+
+class LettingGo(Row):
+    """A clock ran out: what the tool proposes to let go, and what the keeper said."""
+
+    person = models.ForeignKey(
+        Participant, models.CASCADE, null=True, blank=True, related_name="letting_go"
+    )
+    clock = models.CharField(max_length=24)
+    due_on = models.DateField()
+    postponed_until = models.DateField(null=True, blank=True)
+    sentence = models.CharField(max_length=140, blank=True)
+    confirmed_on = models.DateField(null=True, blank=True)
+    confirmed_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["due_on"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(postponed_until=None) | ~Q(sentence=""),
+                name="letting_go_postponed_with_a_sentence",
+            ),
+        ]
+
+
+class Ending(Row):
+    """How the project ends for one person."""
+
+    person = models.OneToOneField(Participant, models.CASCADE, related_name="ending")
+    how = models.CharField(max_length=20)
+    decided_on = models.DateField()
+
+
+class Handover(Row):
+    """Open things counted and signed by two people, from one assistant to the next."""
+
+    on = models.DateField()
+    gone = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    come = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    counts = models.JSONField(default=dict)
+    signed_by_both_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-on"]
+        constraints = [
+            models.CheckConstraint(
+                condition=~Q(gone=models.F("come")), name="handover_between_two_people"
+            ),
+        ]

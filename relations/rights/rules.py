@@ -1,0 +1,36 @@
+"""How long an alarm's clock runs, whom it may touch, and who is told first."""
+
+from collections.abc import Iterable
+from datetime import UTC, date, datetime, timedelta
+
+from relations.people.rules import counted
+from relations.people.values import Risk
+
+# The authority is told within 72 hours of knowing (GDPR art. 33(1)).
+CLOCK = timedelta(hours=72)
+# What lies in a bag or on a phone is of the days before, too.
+DAYS_BEFORE = 7
+FIRST = (Risk.GRAVE, Risk.RAISED, Risk.ORDINARY)
+
+
+def deadline(known_at: datetime) -> datetime:
+    """Give the end of the 72 hours, in UTC: hours that pass, also across a clock change.
+
+    ValueError where `known_at` has no zone.
+    """
+    if known_at.tzinfo is None:
+        raise ValueError("the hour that we knew has no zone")
+    return known_at.astimezone(UTC) + CLOCK
+
+
+def days_affected(on: date) -> tuple[date, date]:
+    """Give the first and the last day whose people may be touched: the day and the 7 before."""
+    return on - timedelta(days=DAYS_BEFORE), on
+
+
+def in_order(people: Iterable[tuple[str, Risk | None]]) -> list[str]:
+    """Order people, given as (code, risk), grave first, then raised, then ordinary, by code.
+
+    Risk that was never set counts as raised. Source: job.md A 53 (common practice, no source).
+    """
+    return [code for _, code in sorted((FIRST.index(counted(risk)), code) for code, risk in people)]

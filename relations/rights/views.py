@@ -1,0 +1,82 @@
+"""The page of an alarm: raised by anybody in one press, followed by the artist and the keeper."""
+
+from typing import Any
+from uuid import UUID
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_GET, require_POST
+
+from relations.privacy.access import EVERYONE, roles
+from relations.privacy.answering import again, answer, typed, who
+from relations.privacy.home import now, today
+from relations.privacy.models import Role, User
+from relations.privacy.once import once
+
+from . import actions, queries
+from .forms import AlarmForm, CloseForm
+from .rules import deadline
+from .words import CARD, LOST
+
+FOLLOWING = (Role.ARTIST, Role.KEEPER)
+
+
+def _card(user: User) -> dict[str, Any]:
+    """The five lines for everybody; who follows an alarm also sees those there are."""
+    rows = queries.alarms() if user.is_one_of(*FOLLOWING) else None
+    return {"card": CARD, "lost": LOST, "rows": rows}
+
+
+@roles(*EVERYONE)
+def alarm(request: HttpRequest) -> HttpResponse:
+    """Something was lost or taken: one press, then the card of five lines."""
+    user, form = who(request), AlarmForm(typed(request))
+
+    def act() -> str:
+        actions.raise_alarm(what=form.cleaned_data["what"], by=user, at=now())
+        return reverse("rights:raised")
+
+    if form.is_valid():
+        address = once(form.token, user, act)
+        # Every session of the assistants has ended. Whoever told goes on in a new one, to read
+        # what to do; the old key opens nothing any more.
+        request.session.cycle_key()
+        return redirect(address)
+    return again(request, "rights/alarm.html", form, **_card(user))
+
+
+@roles(*EVERYONE)
+@require_GET
+def raised(request: HttpRequest) -> HttpResponse:
+    """The alarm is raised: what was done, and the five lines."""
+    return render(request, "rights/raised.html", _card(who(request)))
+
+
+@roles(Role.ARTIST)
+@require_GET
+def affected(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Whom an alarm may touch, grave first, with the hour until which the authority is told."""
+    found = queries.alarm_or_404(key)
+    context = {
+        "alarm": found,
+        "people": queries.affected(found),
+        "until": deadline(found.known_at),
+        "at": now(),
+        "lost": LOST,
+    }
+    return render(request, "rights/affected.html", context)
+
+
+@roles(*FOLLOWING)
+@require_POST
+def close(request: HttpRequest, key: UUID) -> HttpResponse:
+    """The alarm is over."""
+    user, found = who(request), queries.alarm_or_404(key)
+    form = CloseForm(request.POST, key=key)
+
+    def act() -> str:
+        actions.close_alarm(alarm=found, by=user, on=today())
+        return reverse("rights:alarm")
+
+    return answer(request, "rights/alarm.html", form, act, **_card(user))

@@ -1,0 +1,239 @@
+"""All settings of the site; RELATIONS_* environment variables change them, a bad value stops."""
+
+import os
+import secrets
+import sys
+from datetime import date
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from django.core.exceptions import ImproperlyConfigured
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+
+
+def _text(name: str, default: str) -> str:
+    return os.environ.get(f"RELATIONS_{name}", "").strip() or default
+
+
+def _flag(name: str, *, default: bool) -> bool:
+    said = _text(name, "yes" if default else "no").casefold()
+    if said not in {"yes", "no"}:
+        raise ImproperlyConfigured(f"RELATIONS_{name} must be yes or no, not {said!r}.")
+    return said == "yes"
+
+
+def _day(name: str) -> date | None:
+    said = _text(name, "")
+    try:
+        return date.fromisoformat(said) if said else None
+    except ValueError as error:
+        raise ImproperlyConfigured(
+            f"RELATIONS_{name} must be a day as YYYY-MM-DD, not {said!r}."
+        ) from error
+
+
+def _zone(name: str, default: str) -> str:
+    said = _text(name, default)
+    try:
+        ZoneInfo(said)
+    except (ZoneInfoNotFoundError, ValueError) as error:
+        raise ImproperlyConfigured(f"RELATIONS_{name} names no time zone: {said!r}.") from error
+    return said
+
+
+def _country(name: str, default: str) -> str:
+    said = _text(name, default)
+    if not (len(said) == 2 and said.isascii() and said.isupper()):
+        raise ImproperlyConfigured(f"RELATIONS_{name} must be two capital letters, not {said!r}.")
+    return said
+
+
+def _language(name: str, default: str) -> str:
+    said = _text(name, default)
+    if said not in dict(LANGUAGES):
+        raise ImproperlyConfigured(f"RELATIONS_{name} must be one of en, fr, ar, ne: {said!r}.")
+    return said
+
+
+def _secret(home: Path) -> str:
+    """The key that signs cookies: the home's own, or one for this process where no home is yet."""
+    kept = home / "cookie.key"
+    return kept.read_text() if kept.is_file() else secrets.token_urlsafe(50)
+
+
+def _database(home: Path) -> dict[str, object]:
+    """The embedded sealed file of the home, or the PostgreSQL server that is named."""
+    address = _text("DATABASE", "")
+    if not address:
+        return {
+            "ENGINE": "relations.privacy.cipher",
+            "NAME": home / "register.db",
+            "CONN_MAX_AGE": None,
+            # A deferred transaction that has read cannot become a writer under load.
+            "OPTIONS": {"transaction_mode": "IMMEDIATE", "timeout": 20},
+        }
+    parts = urlsplit(address)
+    if parts.scheme != "postgresql" or not parts.path.strip("/"):
+        raise ImproperlyConfigured(
+            "RELATIONS_DATABASE must look like postgresql://user@server/name."
+        )
+    return {
+        "ENGINE": "django.db.backends.postgresql",
+        "NAME": unquote(parts.path.strip("/")),
+        "USER": unquote(parts.username or ""),
+        "PASSWORD": unquote(parts.password or ""),
+        "HOST": unquote(parts.hostname or ""),
+        "PORT": parts.port or "",
+        "CONN_MAX_AGE": None,
+    }
+
+
+LANGUAGES = [("en", "English"), ("fr", "Français"), ("ar", "العربية"), ("ne", "नेपाली")]
+LANGUAGE_CODE = _language("LANGUAGE", "en")
+LOCALE_PATHS = [BASE_DIR / "locale"]
+USE_I18N = True
+USE_TZ = True
+TIME_ZONE = _zone("ZONE", "Europe/Paris")
+
+# The home: keys, sealed database and sealed files of one project.
+# `demo` never touches another home than the rehearsal's.
+_REHEARSAL = BASE_DIR / "var" / "rehearsal"
+RELATIONS_HOME = (
+    _REHEARSAL
+    if sys.argv[1:2] == ["demo"]
+    else Path(_text("HOME", str(BASE_DIR / "var" / "real"))).absolute()
+)
+# A day set here stands still for lists, rings and weighing; sign-ins and the log go on.
+RELATIONS_TODAY = _day("TODAY")
+RELATIONS_COUNTRY = _country("COUNTRY", "FR")
+# Letters of the form's second language, the one the project is run in.
+RELATIONS_OFFICE_LANGUAGE = _language("OFFICE_LANGUAGE", "fr")
+# Where the artist stands in for the law: who is answerable, printed on every form.
+RELATIONS_PROJECT = _text("PROJECT", "")
+RELATIONS_STOP_NUMBER = _text("STOP_NUMBER", "")
+
+# Commands that `begin` runs once a real home and its first users are made.
+RELATIONS_AFTER_BEGIN = ["load_wordings"]
+
+DEBUG = False
+# One key for cookies of this home; a session lives in the sealed database all the same.
+SECRET_KEY = _secret(RELATIONS_HOME)
+ALLOWED_HOSTS = [host for host in _text("HOSTS", "127.0.0.1 localhost").split() if host]
+# Behind a proxy with TLS in front, cookies travel sealed only; on the laptop itself they cannot.
+SECURE_COOKIES = _flag("TLS", default=False)
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.staticfiles",
+    "crispy_forms",
+    "relations.languages",
+    "relations.privacy",
+    "relations.documents",
+    "relations.people",
+    "relations.meetings",
+    "relations.pictures",
+    "relations.referrals",
+    "relations.consent",
+    "relations.prints",
+    "relations.uses",
+    "relations.rights",
+    "relations.trips",
+    "relations.today",
+]
+
+MIDDLEWARE = [
+    "relations.privacy.middleware.HeadersMiddleware",
+    "django.middleware.security.SecurityMiddleware",
+    # A locked site answers its unlocking page and nothing else, static files included.
+    "relations.privacy.middleware.LockedMiddleware",
+    # Above the static files: the one style sheet is the largest part of a first visit.
+    "django.middleware.gzip.GZipMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "relations.privacy.middleware.LanguageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+]
+
+ROOT_URLCONF = "relations.urls"
+WSGI_APPLICATION = "relations.wsgi.application"
+
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.template.context_processors.i18n",
+                "relations.privacy.context.page",
+            ],
+        },
+    }
+]
+CRISPY_TEMPLATE_PACK = "plain"
+CRISPY_ALLOWED_TEMPLATE_PACKS = "plain"
+
+DATABASES = {"default": _database(RELATIONS_HOME)}
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+TEST_RUNNER = "tests.runner.PytestRunner"
+
+AUTH_USER_MODEL = "privacy.User"
+LOGIN_URL = "privacy:sign_in"
+LOGIN_REDIRECT_URL = "today:today"
+PASSWORD_HASHERS = ["relations.privacy.hashers.SiteArgon2"]
+AUTH_PASSWORD_VALIDATORS = [
+    {
+        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
+        "OPTIONS": {"min_length": 15},
+    },
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+
+SESSION_COOKIE_AGE = 30 * 60
+SESSION_SAVE_EVERY_REQUEST = True
+SESSION_EXPIRE_AT_BROWSER_CLOSE = True
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Strict"
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_COOKIES
+CSRF_FAILURE_VIEW = "relations.privacy.views.csrf_failure"
+CSRF_TRUSTED_ORIGINS = [o for o in _text("ORIGINS", "").split() if o]
+SECURE_REFERRER_POLICY = "same-origin"
+SECURE_CONTENT_TYPE_NOSNIFF = True
+SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if SECURE_COOKIES else None
+SECURE_SSL_REDIRECT = SECURE_COOKIES
+SECURE_HSTS_SECONDS = 365 * 24 * 3600 if SECURE_COOKIES else 0
+SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = SECURE_COOKIES
+X_FRAME_OPTIONS = "DENY"
+
+STATIC_URL = "/static/"
+STATICFILES_DIRS = [BASE_DIR / "relations" / "static"]
+# Served from where they lie; nothing is collected.
+WHITENOISE_USE_FINDERS = True
+STORAGES = {
+    "default": {"BACKEND": "relations.privacy.files.SealedStorage"},
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+}
+
+# A scan goes from the line straight into its sealed file; nothing is spooled in clear on the way.
+FILE_UPLOAD_HANDLERS = ["relations.privacy.uploads.MemoryOnly"]
+UPLOAD_BYTES = 25 * 1024 * 1024
+DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"plain": {"format": "{levelname} {name}: {message}", "style": "{"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "plain"}},
+    "root": {"handlers": ["console"], "level": "WARNING"},
+}
+if "test" in sys.argv[1:2]:
+    LOGGING["root"] = {"handlers": [], "level": "WARNING"}

@@ -1,0 +1,75 @@
+"""The working page of each role, and the whole page of a person."""
+
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from relations.meetings.due import rings_due
+from relations.people import access
+from relations.people.actions import let_never_rings_go
+from relations.privacy.access import EVERYONE, HANDS, roles
+from relations.privacy.answering import who
+from relations.privacy.home import now
+from relations.privacy.home import today as this_day
+from relations.privacy.models import Role, User
+
+from . import actions, queries
+from . import person as whole
+
+
+@roles(*EVERYONE)
+@require_safe
+def today(request: HttpRequest) -> HttpResponse:
+    """What is waiting, in order of need, and nothing about anyone else."""
+    user = who(request)
+    let_never_rings_go(at=now())
+    if user.role == Role.KEEPER:
+        return render(request, "today/counts.html", {"counts": queries.counts(), "at": now()})
+    if user.role == Role.WORDING_READER:
+        context = {"wordings": queries.wordings(user), "at": now()}
+        return render(request, "today/wordings.html", context)
+    actions.lay_out_the_day(user=user, on=this_day())
+    context = {**_for_hands(user), **(_for_artist(user) if user.is_artist else {})}
+    return render(request, "today/today.html", context)
+
+
+def _for_hands(user: User) -> dict[str, Any]:
+    people, at = access.people(user), now()
+    moves, more = queries.prints(people, this_day())
+    return {
+        "at": at,
+        "stops": queries.stops(people),
+        "undo_lines": queries.undo_lines(people),
+        "holds": queries.holds(people),
+        "meetings": queries.meetings(people, at),
+        "doorsteps": queries.doorsteps(people),
+        "rings": rings_due(user, at),
+        "forms": queries.forms(people, user),
+        "moves": moves,
+        "more": more,
+    }
+
+
+def _for_artist(user: User) -> dict[str, Any]:
+    return {
+        "picture_holds": queries.picture_holds(),
+        "last_words": queries.last_words(access.people(user), this_day()),
+        "waiting": queries.waiting_for_yes(),
+        "rang": queries.rang(),
+        "shared": queries.shared_never_rings(),
+    }
+
+
+@roles(*HANDS)
+@require_safe
+def person(request: HttpRequest, code: str) -> HttpResponse:
+    """The whole page of a person; the assistant's holds no level and no introductions."""
+    user, found = who(request), access.person(request.user, code)
+    if user.is_artist:
+        beside = whole.for_artist(found, this_day())
+    else:
+        beside = whole.for_assistant(found, user)
+    context = {**whole.for_everyone(found, now()), **beside}
+    return render(request, "today/person.html", context)

@@ -1,0 +1,1 @@
+"""What went out on a trip and what came home."""

@@ -1,0 +1,1 @@
+"""Planned uses, their weighing, what was shown, and what must come down."""

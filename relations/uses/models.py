@@ -1,0 +1,190 @@
+"""Planned uses and their weighing, clearance sheets, what was shown, and what must come down."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import F, Q
+
+from relations.consent.values import NameForm, Use
+from relations.people.models import Participant
+from relations.pictures.models import Picture
+from relations.privacy.fields import SealedText
+from relations.privacy.models import Row, choices_of
+
+from .rules import Force
+
+
+class PlannedUse(Row):
+    """One wall, book, page … that somebody wants pictures for: kind, place, days, names shown."""
+
+    code = models.CharField(max_length=8, unique=True)
+    use = models.CharField(max_length=12, choices=choices_of(Use))
+    place = models.CharField(max_length=80, blank=True)
+    # Two-letter codes (ISO 3166-1); null is the world.
+    countries = models.JSONField(null=True, blank=True)
+    starts_on = models.DateField()
+    ends_on = models.DateField(null=True, blank=True)
+    one_day = models.BooleanField(default=False)
+    paper_only = models.BooleanField(default=False)
+    captions = models.BooleanField(default=True)
+    files_with = models.CharField(max_length=80, blank=True)
+    dropped_on = models.DateField(null=True, blank=True)
+    pictures = models.ManyToManyField(Picture, through="PlannedPicture", related_name="plans")
+
+    class Meta:
+        ordering = ["starts_on", "code"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(ends_on=None) | Q(ends_on__gte=F("starts_on")),
+                name="plan_ends_after_it_starts",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class PlannedPicture(Row):
+    """That a picture is asked for in a planned use."""
+
+    plan = models.ForeignKey(PlannedUse, models.CASCADE, related_name="asked")
+    picture = models.ForeignKey(Picture, models.CASCADE, related_name="asked")
+    dropped_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["plan", "picture"], name="picture_asked_once_a_plan"),
+        ]
+
+
+class NameShown(Row):
+    """How one sitter is to be named in a planned use; nobody named is shown without a name."""
+
+    plan = models.ForeignKey(PlannedUse, models.CASCADE, related_name="names")
+    person = models.ForeignKey(Participant, models.CASCADE, related_name="+")
+    name_form = models.CharField(max_length=9, choices=choices_of(NameForm))
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["plan", "person"], name="name_shown_once_a_plan"),
+        ]
+
+
+class Weighing(Row):
+    """An answer with the digest of all that went into it; it is never set by hand."""
+
+    asked = models.ForeignKey(PlannedPicture, models.CASCADE, related_name="weighings")
+    result = models.CharField(max_length=12)
+    stops = models.JSONField(default=list)
+    conditions = models.JSONField(default=list)
+    look_again_on = models.DateField(null=True, blank=True)
+    digest = models.CharField(max_length=64)
+    on = models.DateField()
+    weighed_at = models.DateTimeField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["-weighed_at"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(result__in=["cleared", "conditions", "not_cleared"]),
+                name="weighing_result_known",
+            ),
+        ]
+
+
+class ClearanceSheet(Row):
+    """A numbered, dated list of cleared pictures for one venue, until the first look-again day."""
+
+    number = models.PositiveIntegerField(unique=True)
+    plan = models.ForeignKey(PlannedUse, models.PROTECT, related_name="sheets")
+    made_at = models.DateTimeField()
+    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    valid_until = models.DateField(null=True, blank=True)
+    replaces = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="replaced_by"
+    )
+    link_ends_on = models.DateField(null=True, blank=True)
+    confirmed_at = models.DateTimeField(null=True, blank=True)
+    stopped_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-number"]
+
+    def __str__(self) -> str:
+        return str(self.number)
+
+
+class ClearedPicture(Row):
+    """One line of a clearance sheet: the picture, its caption to the letter, its conditions."""
+
+    sheet = models.ForeignKey(ClearanceSheet, models.CASCADE, related_name="lines")
+    weighing = models.ForeignKey(Weighing, models.PROTECT, related_name="+")
+    caption = models.CharField(max_length=500, blank=True)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["sheet", "weighing"], name="cleared_once_a_sheet"),
+        ]
+
+
+class Shown(Row):
+    """The use register: what is or was shown, where, from when to when, and whom to ring."""
+
+    code = models.CharField(max_length=8, unique=True)
+    use = models.CharField(max_length=12, choices=choices_of(Use))
+    plan = models.ForeignKey(
+        PlannedUse, models.PROTECT, null=True, blank=True, related_name="shown"
+    )
+    pictures = models.ManyToManyField(Picture, related_name="shown")
+    place = models.CharField(max_length=80)
+    countries = models.JSONField(null=True, blank=True)
+    starts_on = models.DateField()
+    ends_on = models.DateField(null=True, blank=True)
+    press_day = models.DateField(null=True, blank=True)
+    copies = models.PositiveIntegerField(null=True, blank=True)
+    # Nobody remembers who has the files: so a use without holder cannot be saved.
+    holder = models.CharField(max_length=80)
+    reach_holder = SealedText(default="", blank=True)
+
+    class Meta:
+        ordering = ["-starts_on", "code"]
+        verbose_name_plural = "shown"
+        constraints = [
+            models.CheckConstraint(condition=~Q(holder=""), name="shown_has_a_holder"),
+            models.CheckConstraint(
+                condition=Q(ends_on=None) | Q(ends_on__gte=F("starts_on")),
+                name="shown_ends_after_it_starts",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class UndoLine(Row):
+    """One thing that must come down after a stop: what, by when, and what became of it."""
+
+    shown = models.ForeignKey(Shown, models.PROTECT, related_name="undo_lines")
+    picture = models.ForeignKey(Picture, models.PROTECT, related_name="undo_lines")
+    person = models.ForeignKey(Participant, models.PROTECT, related_name="undo_lines")
+    code = models.CharField(max_length=24)
+    force = models.CharField(max_length=6, choices=choices_of(Force))
+    opened_at = models.DateTimeField()
+    due_at = models.DateTimeField(null=True, blank=True)
+    done_on = models.DateField(null=True, blank=True)
+    done_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    # Not every thing can be brought back; then the sitter is told so, on a day.
+    cannot = models.BooleanField(default=False)
+    told_them_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["due_at"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["shown", "picture", "person", "code"],
+                condition=Q(done_on=None),
+                name="undo_line_once",
+            ),
+        ]

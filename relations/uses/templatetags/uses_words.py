@@ -1,0 +1,69 @@
+"""The words for reasons, next actions, results and lines to undo."""
+
+from typing import Any
+
+from django import template
+from django.utils.functional import Promise
+
+from relations.consent.answers import NextAction, Result
+from relations.uses import words
+
+register = template.Library()
+
+Said = str | Promise
+# The drawn mark of a result, which is also its class on a contact sheet.
+MARKS = {Result.CLEARED: "ok", Result.CONDITIONS: "part", Result.NOT_CLEARED: "no"}
+
+
+@register.filter
+def reason(code: str) -> Said:
+    """Why a picture may not be shown, in one sentence."""
+    return words.REASONS[code].reason
+
+
+@register.filter
+def next_step(code: str) -> Said:
+    """What is done about a reason, in one sentence."""
+    return words.REASONS[code].next
+
+
+@register.filter
+def action(code: NextAction) -> Said:
+    """What reasons that are settled together ask for: "Talk with them"."""
+    return words.ACTIONS[code]
+
+
+@register.filter
+def result_mark(result: str) -> str:
+    """The mark of an answer."""
+    return MARKS[Result(result)]
+
+
+@register.filter
+def may(use: str) -> Said:
+    """What a cleared picture may do: "may hang"."""
+    return words.MAY.get(use, words.MAY_BE_SHOWN)
+
+
+@register.filter
+def asks(use: str) -> Said:
+    """The question of a plan: "May these hang?"."""
+    return words.ASKS.get(use, words.ASKS_SHOWN)
+
+
+@register.filter
+def undo(code: str) -> Said:
+    """What must come down, as one thing to do or to say."""
+    return words.UNDO[code]
+
+
+@register.filter
+def force(code: str) -> Said:
+    """How far our hand reaches: "What is asked of others"."""
+    return words.FORCES[code]
+
+
+@register.filter
+def of(known: dict[str, Any], key: str) -> Any:
+    """What a table holds for a key; empty where it holds nothing."""
+    return known.get(key, "")

@@ -1,0 +1,1 @@
+"""The tests of Relations, in the same order as the rooms."""

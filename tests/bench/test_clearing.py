@@ -1,0 +1,124 @@
+"""Weighing a whole selection costs a fixed number of queries, and its page little time."""
+
+import json
+import shutil
+import uuid
+from pathlib import Path
+
+import pytest
+
+from relations.pictures.models import Picture
+from relations.privacy.models import User
+from relations.uses import queries
+from relations.uses.models import PlannedPicture, PlannedUse
+from tests import cast
+from tests.bench.site import Site, statements
+from tests.clone import Clone
+
+MOST_TO_WEIGH, MOST_ON_PAGE, TIMES_EMPTY = 8, 20, 4
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def wall(rehearsal) -> PlannedUse:
+    return queries.plan_or_404("E1")
+
+
+@pytest.fixture
+def ines(rehearsal) -> Site:
+    return Site(User.objects.get(username="ines"))
+
+
+def keep(plan: PlannedUse, amount: int) -> None:
+    """Leave the first pictures of a plan in it and drop the others."""
+    kept = plan.asked.order_by("picture__code").values("pk")[:amount]
+    plan.asked.exclude(pk__in=list(kept.values_list("pk", flat=True))).delete()
+
+
+def double(plan: PlannedUse) -> None:
+    """Ask for every picture of a plan a second time, under a code of its own."""
+    for picture in Picture.objects.filter(asked__plan=plan):
+        rows = [*picture.appearances.all(), *picture.captions.all()]
+        picture.pk, picture.code, picture._state.adding = uuid.uuid4(), f"{picture.code}X", True
+        picture.save(force_insert=True)
+        for row in rows:
+            row.pk, row.picture, row._state.adding = uuid.uuid4(), picture, True
+            row.save(force_insert=True)
+        PlannedPicture.objects.create(plan=plan, picture=picture)
+
+
+def weighing(plan: PlannedUse) -> int:
+    """How many queries the weighing of a plan takes."""
+    with statements() as asked:
+        queries.weighed(plan, cast.TODAY)
+    return asked.total()
+
+
+def test_weighing_takes_as_many_queries_for_3_pictures_as_for_66(wall, figure):
+    counts = {33: weighing(wall)}
+    double(wall)
+    counts[66] = weighing(wall)
+    assert len(queries.weighed(wall, cast.TODAY)) == 66
+    keep(wall, 3)
+    counts[3] = weighing(wall)
+    assert len(queries.weighed(wall, cast.TODAY)) == 3
+    for amount, count in sorted(counts.items()):
+        figure(f"queries to weigh {amount} pictures", count, bar=f"<= {MOST_TO_WEIGH}")
+    assert len(set(counts.values())) == 1
+    assert max(counts.values()) <= MOST_TO_WEIGH
+
+
+def test_page_of_a_plan_takes_few_queries_whatever_is_asked_for(wall, ines, figure):
+    with statements() as asked:
+        assert b"K36b" in ines.ask("/uses/plan/E1/").body
+    double(wall)
+    with statements() as doubled:
+        assert b"K36bX" in ines.ask("/uses/plan/E1/").body
+    figure("queries of the page of a plan", asked.total(), bar=f"<= {MOST_ON_PAGE}")
+    assert asked.total() <= MOST_ON_PAGE
+    assert doubled.total() == asked.total()
+
+
+# Runs on a second copy of the filled home, which it empties: a real register, no ear of the tests.
+# Empty is the first page of the same user where nothing at all is waiting; beside it, as a
+# guide, stands the barest page of all, one sentence without a query of its own.
+PAGES = """
+import json, django
+django.setup()
+from django.apps import apps
+from django.db import transaction
+from relations.privacy.keys import keyring
+from relations.privacy.models import User
+from tests.bench.site import Site
+from tests.bench.timing import best, side_by_side
+keyring.unlock_rehearsal()
+ines = Site(User.objects.get(username="ines"))
+assert b"K36b" in ines.ask("/uses/plan/E1/").body
+assert ines.ask("/people/heard/").status == 200
+bare = side_by_side(
+    lambda: ines.ask("/uses/plan/E1/"), lambda: ines.ask("/people/heard/"), rounds=25
+)
+with transaction.atomic():
+    for model in apps.get_models(include_auto_created=True):
+        if model.__module__.startswith("relations.") and model._meta.app_label != "privacy":
+            model._base_manager.all()._raw_delete("default")
+first = ines.ask("/")
+assert first.status == 200 and b"Marcel" not in first.body
+empty = best(lambda: ines.ask("/"), rounds=25)
+print(json.dumps([bare.seconds, bare.beside, empty]))
+"""
+
+
+def test_page_of_a_plan_takes_little_longer_than_an_empty_page(
+    filled_clone: Clone, tmp_path: Path, figure
+):
+    shutil.copytree(filled_clone.rehearsal, tmp_path / "home")
+    said = filled_clone.read(PAGES, RELATIONS_HOME=str(tmp_path / "home"))
+    page, bare, empty = json.loads(said)
+    figure("the page of a plan, milliseconds", page * 1000)
+    figure("the first page with nothing waiting, milliseconds", empty * 1000)
+    figure("the barest page of all, milliseconds", bare * 1000)
+    figure("the page of a plan, empty first pages", page / empty, bar=f"<= {TIMES_EMPTY}")
+    figure("the page of a plan, barest pages", page / bare, guide="4")
+    assert page / empty <= TIMES_EMPTY

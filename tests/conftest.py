@@ -1,0 +1,188 @@
+"""What every test stands on: a throw-away home, a fixed day, an open keyring, no network."""
+
+import os
+import shutil
+import socket
+import tempfile
+from pathlib import Path
+
+import django
+import pytest
+
+from relations import bootstrap
+from tests.clone import Clone, clone
+from tests.house.recorder import Recorder
+
+ROOT = Path(__file__).resolve().parent.parent
+HOME = tempfile.mkdtemp(prefix="relations-home-")
+# Read by settings.py, so they are set before anything of Django is imported.
+os.environ["RELATIONS_HOME"] = HOME
+os.environ["RELATIONS_TODAY"] = "2026-11-23"
+os.environ["DJANGO_SETTINGS_MODULE"] = "relations.settings"
+# Playwright keeps an event loop running in the thread that the database is used from.
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+# Here and not in a hook: a room's conftest.py imports models while it is read.
+django.setup()
+
+MASTER_KEY = bytes(range(32))
+USES_DATABASE = {"db", "transactional_db", "live_server", "client", "django_db_setup"}
+RECORDER = pytest.StashKey[Recorder]()
+IN_CI = os.environ.get("CI") == "true"
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--database", choices=["only", "none"], help="by what tests do with a database"
+    )
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.stash[RECORDER] = Recorder()
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Mark by folder what its folder already says; leave out what was not asked for."""
+    for item in items:
+        if item.path.parent.name == "browser":
+            item.add_marker(pytest.mark.needs("chromium"))
+        if item.path.parent.name == "bench":
+            item.add_marker(pytest.mark.bench)
+    kept = [item for item in items if _asked_for(config, item)]
+    config.hook.pytest_deselected(items=[item for item in items if item not in kept])
+    # Last, since what the filled register holds stays until the session ends.
+    items[:] = sorted(kept, key=lambda item: "rehearsal" in getattr(item, "fixturenames", ()))
+
+
+def _asked_for(config: pytest.Config, item: pytest.Item) -> bool:
+    wanted = config.getoption("--database")
+    # A copy of the project brings a home of its own: once, in the whole run, is enough.
+    if wanted and "filled_clone" in getattr(item, "fixturenames", ()):
+        return False
+    if wanted and _uses_database(item) != (wanted == "only"):
+        return False
+    said = config.getoption("markexpr")
+    return bool(said) or not any(item.get_closest_marker(mark) for mark in ("long", "bench"))
+
+
+def _uses_database(item: pytest.Item) -> bool:
+    fixtures = USES_DATABASE.intersection(getattr(item, "fixturenames", ()))
+    return bool(fixtures or item.get_closest_marker("django_db"))
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    for tool in (tool for mark in item.iter_markers("needs") for tool in mark.args):
+        if not bootstrap.find(tool):
+            pytest.skip(f"cannot run: {tool} is missing (Debian: {bootstrap.TOOLS[tool]})")
+
+
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """A whole run fails on a template nobody looked at, and in CI on a test that could not run."""
+    shutil.rmtree(HOME, ignore_errors=True)
+    faults = _could_not_run(session.config) if IN_CI else []
+    if _is_whole(session.config):
+        faults += session.config.stash[RECORDER].never_rendered(ROOT / "templates")
+    if faults and exitstatus == 0:
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    config = terminalreporter.config
+    for heading, lines in {
+        "could not run for want of a program": _could_not_run(config),
+        "templates no test rendered": config.stash[RECORDER].never_rendered(ROOT / "templates")
+        if _is_whole(config)
+        else [],
+    }.items():
+        if lines:
+            terminalreporter.section(heading, red=True)
+            terminalreporter.write_line("\n".join(lines))
+
+
+def _could_not_run(config: pytest.Config) -> list[str]:
+    reporter = config.pluginmanager.get_plugin("terminalreporter")
+    skipped = reporter.stats.get("skipped", []) if reporter else []
+    reasons = [(report.nodeid, str(report.longrepr)) for report in skipped]
+    return [f"{test}: {reason}" for test, reason in reasons if "cannot run: " in reason]
+
+
+def _is_whole(config: pytest.Config) -> bool:
+    """True when nothing was left out on the command line, so that what is absent is absent."""
+    narrowed = ("file_or_dir", "keyword", "markexpr", "database", "maxfail", "collectonly")
+    return not any(config.getoption(name) for name in narrowed)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def no_network() -> object:
+    """Only this machine answers; a test that asks for more says so by failing."""
+    connect = socket.socket.connect
+
+    def near(self: socket.socket, address: object) -> None:
+        host = address[0] if isinstance(address, tuple) else "localhost"
+        if host not in {"127.0.0.1", "::1", "localhost"}:
+            raise OSError(f"Tests reach no network, and this one asked for {host}.")
+        connect(self, address)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(socket.socket, "connect", near)
+        yield
+
+
+@pytest.fixture(autouse=True)
+def open_keyring(request: pytest.FixtureRequest) -> object:
+    """The home is open, under a master key that any reader of this file knows."""
+    from relations.privacy.keys import keyring
+
+    if request.node.get_closest_marker("unlocked"):
+        yield
+        return
+    if keyring.locked:
+        keyring.hold(MASTER_KEY)
+    yield
+
+
+@pytest.fixture(scope="session")
+def filled_once(django_db_setup: None, django_db_blocker: object) -> object:
+    """The whole story of the rehearsal, entered once; every test that needs it stands inside.
+
+    Nothing is ever committed, so that each test's own transaction is a savepoint in this one.
+    """
+    from django.db import transaction
+
+    from relations.privacy.keys import keyring
+    from relations.today.management import rehearsal
+
+    if keyring.locked:
+        keyring.hold(MASTER_KEY)
+    whole = transaction.atomic()
+    with django_db_blocker.unblock():
+        whole.__enter__()
+        presses = rehearsal.fill()
+    yield presses
+    with django_db_blocker.unblock():
+        transaction.set_rollback(True)
+        whole.__exit__(None, None, None)
+
+
+@pytest.fixture
+def rehearsal(filled_once: int, db: None) -> int:
+    """The filled rehearsal, as left by its presses; how many there were."""
+    return filled_once
+
+
+@pytest.fixture(scope="session")
+def filled_clone(tmp_path_factory: pytest.TempPathFactory) -> Clone:
+    """A copy of the project whose `demo` has run once, on the embedded database."""
+    copy = clone(tmp_path_factory.mktemp("clone") / "relations")
+    first = copy.run("demo", "--no-serve")
+    assert first.returncode == 0, first.stderr
+    assert "presses entered" in first.stdout
+    return copy
+
+
+@pytest.fixture(autouse=True)
+def nothing_said_aloud(request: pytest.FixtureRequest) -> object:
+    """No name or number of a person in any address, title or log line, whatever is tested."""
+    recorder = request.config.stash[RECORDER]
+    with recorder.listening():
+        yield
+    assert not recorder.faults, "\n".join(recorder.faults)

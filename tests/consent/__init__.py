@@ -1,0 +1,1 @@
+"""What is tested of wordings, forms and the weighing."""

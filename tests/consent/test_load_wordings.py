@@ -1,0 +1,48 @@
+"""The wordings that come with the site are taken in as drafts, once, with the artist as writer."""
+
+import io
+
+import pytest
+from django.core.management import call_command
+from django.core.management.base import CommandError
+
+from relations.consent.models import Clause, ClauseState, Wording
+from tests import cast
+
+pytestmark = pytest.mark.django_db
+
+
+def load() -> str:
+    said = io.StringIO()
+    call_command("load_wordings", stdout=said)
+    return said.getvalue()
+
+
+def test_shipped_wordings_come_in_as_drafts_that_nobody_has_read() -> None:
+    ines = cast.artist()
+    assert load().startswith("4 wordings taken in as drafts")
+    taken = Wording.objects.all()
+    assert {wording.language for wording in taken} == {"en", "fr", "ar", "ne"}
+    for wording in taken:
+        assert (wording.written_by, wording.read_by, wording.frozen_at) == (ines, None, None)
+    assert set(Clause.objects.values_list("state", flat=True)) == {ClauseState.TRANSLATED}
+    assert not Clause.objects.exclude(approved_by=None).exists()
+
+
+def test_second_time_takes_nothing_and_leaves_what_was_mended() -> None:
+    cast.artist()
+    load()
+    clause = Clause.objects.filter(wording__language="ne").first()
+    assert clause
+    Clause.objects.filter(pk=clause.pk).update(text="Put right by a reader.")
+    assert load().startswith("0 wordings taken in")
+    clause.refresh_from_db()
+    assert clause.text == "Put right by a reader."
+    assert Wording.objects.count() == 4
+
+
+def test_without_an_artist_nobody_answers_for_the_drafts() -> None:
+    cast.assistant()
+    with pytest.raises(CommandError, match="no artist"):
+        load()
+    assert not Wording.objects.exists()

@@ -1,0 +1,1 @@
+"""Whole stories, through every room."""

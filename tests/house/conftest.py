@@ -1,0 +1,107 @@
+"""Rows that the pages of the table are asked about."""
+
+import pytest
+
+from relations.consent import actions as consent
+from relations.consent.models import Wording
+from relations.meetings.models import Meeting
+from relations.people.models import (
+    Introduction,
+    Name,
+    NeverRing,
+    OutsideIntroducer,
+    Participant,
+    PersonHold,
+    PhoneLine,
+    RangUs,
+)
+from relations.pictures.actions import set_light_copy
+from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
+from relations.prints.models import Print, Promise
+from relations.privacy.models import User
+from relations.rights.models import Alarm
+from relations.today.management.drawings import portrait, scan
+from relations.today.management.rehearsal import WORDINGS
+from relations.uses.models import PlannedPicture, Shown, UndoLine
+from tests.rows import AT, DAY, make
+
+
+@pytest.fixture
+def samples(db: None) -> dict[str, str]:
+    """The value of each parameter of an address that names a row which is there.
+
+    Keys are a parameter, `room:parameter` where rooms differ, or `room:page:parameter`.
+    """
+    person = make(Participant, code="07")
+    sitting = make(Sitting, code="07/T3")
+    sitting.sitters.add(person)
+    picture = make(Picture, code="K07", sitting=sitting)
+    make(Appearance, picture=picture, person=person)
+    set_light_copy(picture=picture, light_copy=portrait("K07", [True]), by=make(User), at=AT)
+    make(Print, person=person, picture=picture)
+    make(Introduction, person=person, outside=make(OutsideIntroducer))
+    return {
+        "code": person.code,
+        "person": person.code,
+        "picture": picture.code,
+        "to": "asked_how",
+        **_of_people(person),
+        **_of_pictures(person, sitting, picture),
+        **_of_forms(person),
+        **_of_uses(person, picture),
+        "meetings:key": str(make(Meeting, person=person, state="held", at=AT, place="quay").pk),
+        "prints:key": str(make(Promise, person=person).pk),
+        "rights:key": str(make(Alarm).pk),
+    }
+
+
+def _of_people(person: Participant) -> dict[str, str]:
+    held = make(PersonHold).person
+    return {
+        "people:lift:code": held.code,
+        "people:key": str(make(PhoneLine, person=person, as_typed="06 39 98 00 07").pk),
+        "people:mend_name:key": str(make(Name, person=person, text="Teresa").pk),
+        "people:settle_rang_us:key": str(make(RangUs, typed="07").pk),
+        "people:settle_shared:key": str(make(NeverRing, whole_number=False).pk),
+    }
+
+
+def _of_pictures(person: Participant, sitting: Sitting, picture: Picture) -> dict[str, str]:
+    held = make(PictureHold, picture=make(Picture, sitting=sitting)).picture
+    make(Appearance, picture=held, person=person)
+    at_sitting = ("join", "sheets", "sitting", "add")
+    return {
+        "pictures:code": picture.code,
+        "pictures:sit:code": person.code,
+        "pictures:lift:code": held.code,
+        **{f"pictures:{page}:code": sitting.code for page in at_sitting},
+    }
+
+
+def _of_forms(person: Participant) -> dict[str, str]:
+    writer, reader = make(User), make(User)
+    consent.load_wordings(path=WORDINGS, by=writer)
+    Wording.objects.update(read_by=reader, read_on=DAY, frozen_at=AT)
+    first, second = (Wording.objects.get(language=tag) for tag in ("fr", "en"))
+    form, _ = consent.print_form(first=first, second=second, by=writer, at=AT, person=person)
+    consent.file(serial=form.sheet.serial, content=scan("07", [True, False]), by=writer, at=AT)
+    return {
+        "language": "fr",
+        "version": str(first.version),
+        "consent:first": "fr",
+        "consent:second": "en",
+        "serial": form.sheet.serial,
+        "number": "1",
+    }
+
+
+def _of_uses(person: Participant, picture: Picture) -> dict[str, str]:
+    plan = make(PlannedPicture, picture=picture).plan
+    shown = make(Shown)
+    shown.pictures.add(picture)
+    line = make(UndoLine, shown=shown, picture=picture, person=person)
+    at_plan = ("weigh", "pictures", "names", "drop")
+    return {
+        "uses:key": str(line.pk),
+        **{f"uses:{page}:code": plan.code for page in at_plan},
+    }

@@ -1,0 +1,191 @@
+"""Every page and who may open it: the one table, complete against the list of addresses.
+
+A cell is what a GET, then a POST of the form left empty, are answered with: a status, or `in` for
+being led to the sign-in page. A page that a role may not open answers 404, in the same words as
+for a page that is not there. The assistant asked here has everybody of the samples in sight.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+
+WHO = ("stranger", "artist", "assistant", "wording_reader", "keeper")
+
+#   page                         stranger  artist    assistant reader    keeper
+TABLE = """
+    today:today                  in/in     200/405   200/405   200/405   200/405
+    today:person                 in/in     200/405   200/405   404/404   404/404
+    privacy:sign_in              200/422   302/302   302/302   302/302   302/302
+    privacy:sign_out             405/302   405/302   405/302   405/302   405/302
+    privacy:away                 200/405   200/405   200/405   200/405   200/405
+    privacy:no_icon              204/405   204/405   204/405   204/405   204/405
+    people:list                  in/in     200/422   200/200   404/404   404/404
+    people:new                   in/in     200/422   200/422   404/404   404/404
+    people:rang_us               in/in     200/422   200/422   404/404   404/404
+    people:settle_rang_us        in/in     405/302   404/404   404/404   404/404
+    people:settle_shared         in/in     405/302   404/404   404/404   404/404
+    people:heard                 in/in     200/405   200/405   200/405   200/405
+    people:hold_by_code          in/in     200/422   200/422   200/422   200/422
+    people:lift_by_code          in/in     200/422   404/404   404/404   200/422
+    people:undo_never_ring       in/in     200/422   404/404   404/404   200/422
+    people:communities           in/in     200/422   404/404   404/404   404/404
+    people:outside               in/in     200/422   404/404   404/404   404/404
+    people:detail                in/in     200/405   200/405   404/404   404/404
+    people:vouch                 in/in     200/422   200/422   404/404   404/404
+    people:may_vouch             in/in     405/302   404/404   404/404   404/404
+    people:mend                  in/in     200/422   200/422   404/404   404/404
+    people:hold                  in/in     200/422   200/422   404/404   404/404
+    people:lift                  in/in     200/422   404/404   404/404   404/404
+    people:never_ring            in/in     200/422   200/422   404/404   404/404
+    people:phone                 in/in     200/422   200/422   404/404   404/404
+    people:show_number           in/in     405/200   405/200   404/404   404/404
+    people:end_line              in/in     405/302   405/302   404/404   404/404
+    people:names                 in/in     200/422   404/404   404/404   404/404
+    people:mend_name             in/in     200/422   404/404   404/404   404/404
+    people:show_names            in/in     405/200   405/200   404/404   404/404
+    people:born                  in/in     200/422   200/422   404/404   404/404
+    people:level                 in/in     200/422   404/404   404/404   404/404
+    people:condition             in/in     200/422   200/422   404/404   404/404
+    people:speaker               in/in     200/422   200/422   404/404   404/404
+    people:ways                  in/in     200/422   200/422   404/404   404/404
+    meetings:list                in/in     200/405   200/405   404/404   404/404
+    meetings:rings               in/in     200/405   200/405   404/404   404/404
+    meetings:ring                in/in     200/422   200/422   404/404   404/404
+    meetings:ring_later          in/in     200/422   200/422   404/404   404/404
+    meetings:thinking            in/in     200/422   200/422   404/404   404/404
+    meetings:never               in/in     200/422   200/422   404/404   404/404
+    meetings:plan                in/in     200/422   200/422   404/404   404/404
+    meetings:fix                 in/in     200/422   200/422   404/404   404/404
+    meetings:trips               in/in     200/405   200/405   404/404   404/404
+    meetings:new_trip            in/in     200/422   200/422   404/404   404/404
+    meetings:helpers             in/in     200/422   200/422   404/404   404/404
+    meetings:detail              in/in     200/422   200/422   404/404   404/404
+    meetings:place               in/in     405/200   405/200   404/404   404/404
+    meetings:write_up            in/in     200/422   200/422   404/404   404/404
+    pictures:list                in/in     200/405   200/405   404/404   404/404
+    pictures:sittings            in/in     200/405   200/405   404/404   404/404
+    pictures:sit                 in/in     200/422   200/422   404/404   404/404
+    pictures:join                in/in     200/422   200/422   404/404   404/404
+    pictures:sheets              in/in     200/422   200/422   404/404   404/404
+    pictures:sitting             in/in     200/405   200/405   404/404   404/404
+    pictures:add                 in/in     200/422   200/422   404/404   404/404
+    pictures:detail              in/in     200/405   200/405   404/404   404/404
+    pictures:light_copy          in/in     200/405   200/405   404/404   404/404
+    pictures:copy                in/in     200/422   200/422   404/404   404/404
+    pictures:mend                in/in     200/422   200/422   404/404   404/404
+    pictures:caption             in/in     200/422   404/404   404/404   404/404
+    pictures:hold                in/in     200/422   200/422   404/404   404/404
+    pictures:lift                in/in     200/422   404/404   404/404   404/404
+    referrals:introductions      in/in     200/405   404/404   404/404   404/404
+    consent:list                 in/in     200/405   200/405   404/404   404/404
+    consent:print                in/in     200/422   200/422   404/404   404/404
+    consent:from_before          in/in     200/422   404/404   404/404   404/404
+    consent:file                 in/in     200/422   200/422   404/404   404/404
+    consent:wordings             in/in     200/405   200/405   200/405   200/405
+    consent:wording              in/in     200/422   200/422   200/422   200/422
+    consent:write                in/in     200/422   404/404   404/404   404/404
+    consent:proof                in/in     200/405   200/405   200/405   200/405
+    consent:detail               in/in     200/405   200/405   404/404   404/404
+    consent:pdf                  in/in     200/405   200/405   404/404   404/404
+    consent:move                 in/in     200/422   200/422   404/404   404/404
+    consent:scan                 in/in     200/405   200/405   404/404   404/404
+    consent:read                 in/in     404/404   200/422   404/404   404/404
+    consent:settle               in/in     200/422   404/404   404/404   404/404
+    consent:answers              in/in     200/422   404/404   404/404   404/404
+    consent:guardian             in/in     200/422   404/404   404/404   404/404
+    consent:speaker_says         in/in     200/422   404/404   404/404   404/404
+    prints:owed                  in/in     200/405   200/405   404/404   404/404
+    prints:owe                   in/in     405/422   404/404   404/404   404/404
+    prints:without_picture       in/in     200/422   200/422   404/404   404/404
+    prints:promises              in/in     200/405   200/405   404/404   404/404
+    prints:new_promise           in/in     200/422   200/422   404/404   404/404
+    prints:kept                  in/in     405/422   405/422   404/404   404/404
+    prints:way                   in/in     200/405   200/405   404/404   404/404
+    prints:step                  in/in     200/422   200/422   404/404   404/404
+    uses:plans                   in/in     200/405   404/404   404/404   404/404
+    uses:new_plan                in/in     200/422   404/404   404/404   404/404
+    uses:weigh                   in/in     200/422   404/404   404/404   404/404
+    uses:pictures                in/in     200/422   404/404   404/404   404/404
+    uses:names                   in/in     200/422   404/404   404/404   404/404
+    uses:drop                    in/in     405/302   404/404   404/404   404/404
+    uses:shown                   in/in     200/405   404/404   404/404   404/404
+    uses:new_shown               in/in     200/422   404/404   404/404   404/404
+    uses:stop_whom               in/in     200/422   200/422   200/422   200/422
+    uses:stopped                 in/in     200/405   200/405   200/405   200/405
+    uses:stop_unseen             in/in     405/422   405/422   405/422   405/422
+    uses:stop                    in/in     200/422   200/422   404/404   404/404
+    uses:undo_all                in/in     200/405   200/405   404/404   404/404
+    uses:undo                    in/in     200/422   200/422   404/404   404/404
+    uses:undo_line               in/in     405/422   405/422   404/404   404/404
+    rights:alarm                 in/in     200/422   200/422   200/422   200/422
+    rights:raised                in/in     200/405   200/405   200/405   200/405
+    rights:affected              in/in     200/405   404/404   404/404   404/404
+    rights:close                 in/in     405/422   404/404   404/404   405/422
+"""
+# The only pages somebody who has not signed in is answered by; all others lead to the sign-in page.
+PUBLIC = {"privacy:sign_in", "privacy:sign_out", "privacy:away", "privacy:no_icon"}
+
+
+@dataclass(frozen=True)
+class Page:
+    """One named address, with its view and the parameters it takes."""
+
+    name: str
+    view: Any
+    parameters: tuple[tuple[str, str], ...]  # name and the converter's expression
+
+    def address(self, samples: dict[str, str]) -> str:
+        """The address with, for each parameter, a sample of this room or any, or what fits."""
+        room = self.name.split(":")[0]
+        return reverse(
+            self.name,
+            kwargs={
+                name: samples.get(f"{self.name}:{name}")
+                or samples.get(f"{room}:{name}")
+                or samples.get(name, ANY[expression])
+                for name, expression in self.parameters
+            },
+        )
+
+
+# For each kind of parameter, a value that fits it and is nobody's.
+ANY = {
+    "[^/]+": "ZZZZZ",
+    "[0-9]+": "999999999",
+    "[-a-zA-Z0-9_]+": "nowhere",
+    "[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}": (
+        "00000000-0000-4000-8000-000000000000"
+    ),
+    ".+": "nowhere",
+    "[0-9]{5}-[0-9]{2}": "00000-00",  # the serial of a form
+}
+
+
+def pages() -> list[Page]:
+    """Every named page of the site, in the order of its addresses; one without a name stops."""
+    return list(_walk(get_resolver().url_patterns, ""))
+
+
+def _walk(patterns: list[URLPattern | URLResolver], space: str) -> Iterator[Page]:
+    for pattern in patterns:
+        if isinstance(pattern, URLResolver):
+            inner = f"{space}{pattern.namespace}:" if pattern.namespace else space
+            yield from _walk(pattern.url_patterns, inner)
+            continue
+        if not pattern.name:
+            raise ValueError(f"{pattern.pattern} has no name, so no test can ask for it")
+        taken = tuple((name, c.regex) for name, c in pattern.pattern.converters.items())
+        yield Page(f"{space}{pattern.name}", pattern.callback, taken)
+
+
+def table() -> dict[str, dict[str, str]]:
+    """The rows of the table: page -> who -> what GET and POST are answered with."""
+    rows = (row.split() for row in TABLE.strip().splitlines())
+    return {name: dict(zip(WHO, cells, strict=True)) for name, *cells in rows}
+
+
+def line(name: str, row: dict[str, str]) -> str:
+    """One row as it stands in the table."""
+    return f"{name:<29}" + " ".join(f"{row[who]:<9}" for who in WHO).rstrip()

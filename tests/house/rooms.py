@@ -1,0 +1,138 @@
+"""The rooms and storeys as the tests know them, and a way to read every module of them."""
+
+import ast
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+PACKAGE = ROOT / "relations"
+
+# From the ground up; rooms that share a storey do not know one another.
+STOREYS = (
+    {"privacy", "languages"},
+    {"documents"},
+    {"people"},
+    {"meetings"},
+    {"pictures"},
+    {"consent", "prints"},
+    {"uses", "referrals"},
+    {"rights"},
+    {"trips"},
+    {"today"},
+)
+ROOMS = {room: height for height, rooms in enumerate(STOREYS) for room in rooms}
+
+# The names a module may have in any room, and those that belong to one room. A room with many pages
+# parts them by subject, as `known_views` and `known_forms`.
+PARTED = ("_views", "_forms")
+EVERYWHERE = {
+    "__init__",
+    "urls",
+    "views",
+    "forms",
+    "actions",
+    "access",
+    "queries",
+    "models",
+    "rules",
+    "values",
+    "words",  # what the codes of the room are called on a screen
+}
+OWN = {
+    "languages": {
+        *("calendars", "digits", "direction", "sorting", "codes", "daylight", "catalogues"),
+        *("reading_level",),
+    },
+    "privacy": {
+        *("home", "keys", "slots", "crypt", "fields", "files", "uploads", "log", "once"),
+        *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
+        *("answering", "holds"),
+    },
+    "documents": {
+        *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
+        *("filing",),
+    },
+    "people": {"search", "phones", "lines", "word"},
+    "meetings": {"calendar", "due", "rings"},
+    "pictures": {"light"},
+    "referrals": {"graph", "drawing", "sharing"},
+    "consent": {
+        *("answers", "record", "wordings", "boxes", "completeness", "states", "paper", "printing"),
+        *("papers", "readings", "spoken", "countries", "pages"),
+    },
+    "prints": set(),
+    "uses": {"sidecar", "digest", "grouping", "undoing"},
+    "trips": set(),
+    "rights": set(),
+    "today": {"person"},
+}
+# What is worked out from plain values alone, in every room that has it and in one room.
+PURE = (
+    *("*/rules", "*/values", "people/phones", "referrals/graph"),
+    *("consent/answers", "consent/boxes", "consent/completeness", "consent/record"),
+    *("consent/states", "documents/marks", "documents/serials", "documents/qr"),
+    *("languages/calendars", "languages/codes", "languages/daylight", "languages/digits"),
+    *("languages/direction", "languages/reading_level", "languages/sorting"),
+    *("uses/digest", "uses/grouping"),
+)
+# Where every branch must be walked by a test: what is pure, what writes, what lets through.
+WHOLE = (
+    *PURE,
+    *("*/actions", "*/access", "people/lines", "people/word"),
+    *("privacy/answering", "privacy/holds"),
+    *("consent/papers", "consent/readings", "consent/spoken"),
+    *("meetings/due", "meetings/rings", "pictures/light", "uses/undoing"),
+)
+# Beside the rooms.
+HOUSE = {"__init__", "settings", "urls", "wsgi", "bootstrap"}
+FOLDERS = {"templatetags", "management", "migrations", "commands", "cipher"}
+
+
+@dataclass(frozen=True)
+class Module:
+    """One source file of the package."""
+
+    path: Path
+
+    def __str__(self) -> str:
+        return str(self.path.relative_to(ROOT))
+
+    @property
+    def room(self) -> str | None:
+        """The room it stands in; None beside the rooms."""
+        first = self.path.relative_to(PACKAGE).parts[0]
+        return first if (PACKAGE / first).is_dir() else None
+
+    @cached_property
+    def text(self) -> str:
+        return self.path.read_text(encoding="utf-8")
+
+    @cached_property
+    def tree(self) -> ast.Module:
+        return ast.parse(self.text)
+
+
+def modules(name: str = "*") -> Iterator[Module]:
+    """Every module of the package with this file name (without `.py`), migrations left out."""
+    for path in sorted(PACKAGE.rglob(f"{name}.py")):
+        if "migrations" not in path.parts:
+            yield Module(path)
+
+
+def pure_modules() -> list[Module]:
+    """The modules that exist of those that may know no Django."""
+    return [Module(path) for name in PURE for path in sorted(PACKAGE.glob(f"{name}.py"))]
+
+
+def functions(tree: ast.AST) -> Iterator[ast.FunctionDef | ast.AsyncFunctionDef]:
+    """Every function and method in a module, inner ones too."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            yield node
+
+
+def length(node: ast.stmt) -> int:
+    """How many lines a statement takes, decorators left out."""
+    return (node.end_lineno or node.lineno) - node.lineno + 1

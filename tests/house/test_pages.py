@@ -1,0 +1,89 @@
+"""Every page, for every role, by GET and by POST, is answered as the table says."""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import pytest
+from django.db import transaction
+from django.test import Client
+
+from relations.people.models import InSight, Participant, Why
+from relations.privacy.home import today
+from relations.privacy.models import Role, User
+from tests.house.pages import PUBLIC, WHO, Page, line, pages, table
+
+PAGES = pages()
+ROWS = table()
+TOKEN = re.compile(rb'name="csrfmiddlewaretoken" value="[^"]*"')
+pytestmark = pytest.mark.django_db
+
+
+def outcome(answer):
+    """A status, or `in` where the answer leads to the sign-in page."""
+    to_sign_in = answer.status_code == 302 and answer.headers["Location"].startswith("/in/")
+    return "in" if to_sign_in else str(answer.status_code)
+
+
+def answers(client: Client, page: Page, samples: dict[str, str]) -> str:
+    """What a GET and then a POST of the form left empty get, as one cell of the table."""
+    address = page.address(samples)
+    seen = outcome(client.get(address))
+    sent = outcome(client.post(address, {"press": ""}))  # a browser sends at least the press
+    return f"{seen}/{sent}"
+
+
+@contextmanager
+def signed_in(who: str) -> Iterator[Client]:
+    """A client of somebody in this role, with everybody in sight; all they did is undone after."""
+    with transaction.atomic():
+        client = Client()
+        if who != "stranger":
+            user = User.objects.create_user(f"the-{who}", None, role=Role(who), called=who)
+            client.force_login(user)
+            for person in Participant.objects.all():
+                InSight.objects.create(person=person, user=user, day=today(), why=Why.RING)
+        yield client
+        transaction.set_rollback(True)
+
+
+def test_table_holds_every_page_and_no_other():
+    names = [page.name for page in PAGES]
+    assert sorted(names) == sorted(ROWS), "give each new page a row in tests/house/pages.py"
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_page_refuses_a_stranger(page):
+    """By construction: it does not matter whether the table knows the page yet."""
+    if page.name not in PUBLIC:
+        with signed_in("stranger") as client:
+            assert set(answers(client, page, {}).split("/")) <= {"in", "404"}
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_page_is_guarded_by_roles_unless_it_is_public(page):
+    assert (getattr(page.view, "roles", None) is None) == (page.name in PUBLIC)
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_page_answers_each_role_as_the_table_says(page, samples):
+    row = {}
+    for who in WHO:
+        with signed_in(who) as client:
+            row[who] = answers(client, page, samples)
+    assert row == ROWS.get(page.name), f"the row is: {line(page.name, row)}"
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_role_a_page_is_not_open_to_gets_404_in_the_table(page):
+    for who in set(Role.values) - set(getattr(page.view, "roles", Role.values)):
+        assert ROWS[page.name][who] == "404/404"
+
+
+def test_barred_page_says_the_same_as_an_absent_one():
+    for page in PAGES:
+        for who in set(Role.values) - set(getattr(page.view, "roles", Role.values)):
+            with signed_in(who) as client:
+                barred, absent = client.get(page.address({})), client.get("/no/such/page/")
+            assert barred.status_code == absent.status_code == 404
+            assert TOKEN.sub(b"", barred.content) == TOKEN.sub(b"", absent.content)

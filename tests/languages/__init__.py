@@ -1,0 +1,1 @@
+"""What is tested of languages, scripts, digits and days."""

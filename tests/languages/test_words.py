@@ -1,0 +1,79 @@
+"""Days, hours, codes and marks come out in the reader's language and order."""
+
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+import pytest
+from django.template import TemplateSyntaxError
+from django.utils import translation
+
+from relations.languages.templatetags import words
+
+DAY = date(2026, 11, 25)
+# Babel's own words, seen in languages.md 2.1; English day first is our choice.
+LONG = {
+    "en": "25 November 2026",
+    "fr": "25 novembre 2026",
+    "ar": "25 نوفمبر 2026",
+    "ne": "2026 नोभेम्बर 25",
+}
+MARKS = Path(__file__).resolve().parents[2] / "templates" / "_marks.html"
+
+
+@pytest.mark.parametrize("language", LONG)
+def test_day_is_written_in_the_language_of_the_page(language: str) -> None:
+    with translation.override(language):
+        assert words.day(DAY) == LONG[language]
+
+
+def test_day_may_carry_its_weekday_or_follow_a_pattern() -> None:
+    with translation.override("en"):
+        assert words.day(DAY, "full") == "Wednesday 25 November 2026"
+        assert words.day(DAY, "d MMM") == "25 Nov"
+
+
+@pytest.mark.parametrize("language", ["xx", "qq-XX", "not a tag", None])
+def test_language_that_is_not_known_is_written_in_english(language: str | None) -> None:
+    with translation.override(language):
+        assert words.day(DAY) == LONG["en"]
+
+
+def test_language_that_is_asked_for_goes_before_that_of_the_screen() -> None:
+    with translation.override("fr"):
+        assert str(words.reader_locale()) == "fr"
+        assert str(words.reader_locale("ne")) == "ne"
+        assert str(words.reader_locale("not a tag")) == "en"
+
+
+def test_moment_is_told_in_the_zone_of_the_project() -> None:
+    late = datetime(2026, 11, 22, 23, 30, tzinfo=UTC)
+    with translation.override("en"):
+        assert words.moment(late) == "23 November 2026, 00:30"
+        assert words.day(late) == "23 November 2026"
+        assert words.hour(late) == "00:30"
+
+
+def test_naive_moment_keeps_its_day() -> None:
+    with translation.override("en"):
+        assert words.day(datetime(2026, 11, 25, 23, 59)) == LONG["en"]  # noqa: DTZ001
+
+
+@pytest.mark.parametrize("word", [words.day, words.hour, words.moment, words.ltr])
+def test_nothing_is_written_for_nothing(word) -> None:
+    assert word(None) == ""
+
+
+def test_code_keeps_its_order_and_is_escaped() -> None:
+    assert words.ltr("60022-64") == '<bdi dir="ltr" class="nw">60022-64</bdi>'
+    assert words.ltr("<b>") == '<bdi dir="ltr" class="nw">&lt;b&gt;</bdi>'
+    assert words.ltr("") == ""
+
+
+def test_every_mark_is_drawn_and_no_other_is_named() -> None:
+    sprite = MARKS.read_text("utf-8")
+    assert sprite.count("<symbol") == len(words.MARKS)
+    for name in words.MARKS:
+        assert f'id="m-{name}"' in sprite
+        assert f'href="#m-{name}"' in words.mark(name)
+    with pytest.raises(TemplateSyntaxError, match="sparkle"):
+        words.mark("sparkle")

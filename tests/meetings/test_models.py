@@ -1,0 +1,116 @@
+"""What the register of trips, rings and meetings refuses."""
+
+import pytest
+
+from relations.meetings.models import Call, Helper, Interview, Meeting, Recording, Trip
+from relations.meetings.values import CallState, MeetingState
+from relations.privacy.models import User
+from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
+from tests.rows import AT, DAY, LATER, NEXT_DAY, come_back_in_order, make, twice
+
+pytestmark = pytest.mark.django_db
+
+FIXED = [
+    state
+    for state in MeetingState
+    if state not in {MeetingState.PROPOSED, MeetingState.MOVED, MeetingState.CALLED_OFF}
+]
+WRITTEN = {"state": "written_up", "at": AT}
+NEVER = [
+    ("call_state_known", lambda: make(Call, state="liked")),
+    ("meeting_state_known", lambda: make(Meeting, state="liked", at=AT)),
+    ("Trip.code", lambda: twice(Trip, code="T7")),
+    ("trip_ends_after_it_begins", lambda: make(Trip, first_day=NEXT_DAY, last_day=DAY)),
+    ("call_outcome_has_hour", lambda: make(Call, outcome="thinking")),
+    ("call_outcome_has_hour", lambda: make(Call, outcome="thinking", at=AT)),
+    ("call_outcome_has_hour", lambda: make(Call, outcome="thinking", by=make(User))),
+    ("call_planned_has_day", lambda: make(Call, due_on=None)),
+    ("meeting_fixed_has_hour", lambda: make(Meeting, state="fixed")),
+    (
+        "meeting_written_up_says_who_was_there",
+        lambda: make(Meeting, **WRITTEN, written_up_at=AT),
+    ),
+    (
+        "meeting_written_up_says_who_was_there",
+        lambda: make(Meeting, **WRITTEN, power_present=False),
+    ),
+    ("Recording.code", lambda: twice(Recording, code="R1")),
+]
+MAY = [
+    ("call_state_known", lambda: make(Call, state="settled")),
+    ("meeting_state_known", lambda: make(Meeting, state="held", at=AT)),
+    ("trip_ends_after_it_begins", lambda: make(Trip, first_day=DAY, last_day=DAY)),
+    ("call_outcome_has_hour", lambda: make(Call, outcome="thinking", at=AT, by=make(User))),
+    ("call_outcome_has_hour", lambda: make(Call, at=AT)),
+    ("call_planned_has_day", lambda: make(Call, state=CallState.SETTLED, due_on=None)),
+    ("meeting_fixed_has_hour", lambda: make(Meeting, state="moved")),
+    ("meeting_fixed_has_hour", lambda: make(Meeting, state="fixed", at=AT)),
+    (
+        "meeting_written_up_says_who_was_there",
+        lambda: make(Meeting, **WRITTEN, written_up_at=AT, power_present=True),
+    ),
+]
+LINKS = links(
+    kept="Call.by Meeting.interpreter Meeting.written_up_by",
+    gone="Call.person Meeting.person Interview.person Recording.interview",
+    cut="Call.line Meeting.trip",
+)
+
+
+@pytest.mark.parametrize(("name", "attempt"), cases(NEVER))
+def test_database_refuses_what_cannot_be(name, attempt):
+    with refused_by("meetings", name):
+        attempt()
+
+
+@pytest.mark.parametrize(("name", "attempt"), cases(MAY))
+def test_database_takes_what_is_near_it_and_can_be(name, attempt):
+    attempt()
+
+
+@pytest.mark.parametrize(("link", "expected"), LINKS)
+def test_row_whose_other_end_is_deleted(link, expected):
+    assert fate("meetings", link) == expected
+
+
+def test_no_constraint_and_no_link_is_left_out():
+    assert {name for name, _ in NEVER} == constraints_of("meetings") | once_in("meetings")
+    assert {name for name, _ in MAY} == constraints_of("meetings")
+    assert {name for name, _ in LINKS} == links_of("meetings")
+
+
+@pytest.mark.parametrize(
+    ("model", "first", "second"),
+    [
+        (Trip, {"first_day": DAY}, {"first_day": NEXT_DAY, "last_day": NEXT_DAY}),
+        (Call, {"at": LATER}, {"at": AT}),
+        (Call, {"at": AT, "due_on": DAY}, {"at": AT, "due_on": NEXT_DAY}),
+        (Helper, {"initials": "AB"}, {"initials": "LH"}),
+        (Meeting, {"at": LATER}, {"at": AT}),
+        (Recording, {"destroy_on": DAY}, {"destroy_on": NEXT_DAY}),
+    ],
+)
+def test_rows_come_back_in_their_order(model, first, second):
+    assert come_back_in_order(model, first, second)
+
+
+@pytest.mark.parametrize("state", FIXED)
+def test_meeting_that_was_once_fixed_has_an_hour(state):
+    with refused_by("meetings", "meeting_fixed_has_hour"):
+        make(Meeting, state=state, written_up_at=AT, power_present=False)
+
+
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        (Trip(code="T7"), "T7"),
+        (Helper(initials="LH", name="Latifa"), "LH"),
+        (Recording(code="R1"), "R1"),
+    ],
+)
+def test_rows_are_called_by_what_says_nothing(row, said):
+    assert str(row) == said
+
+
+def test_nobody_is_recorded_who_has_not_said_so():
+    assert not make(Interview).may_record

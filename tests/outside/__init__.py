@@ -1,0 +1,1 @@
+"""Checks against values that others published, each with its source."""

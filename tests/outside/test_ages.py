@@ -1,0 +1,39 @@
+"""Ages and birth years against worked values; [P] run with a package, [H] worked by hand."""
+
+from datetime import date
+
+import pytest
+
+from relations.people.rules import age_on, ripeness
+from relations.people.values import Birth, Ripeness
+
+
+@pytest.mark.parametrize(
+    ("born", "on", "age"),
+    [
+        # [P] dateutil's relativedelta says 18 here; the (month, day) rule is later and safer.
+        ("2008-02-29", "2026-02-28", 17),
+        ("2008-02-29", "2026-03-01", 18),  # [P] dateutil agrees
+        ("2008-06-15", "2026-06-14", 17),  # [P] dateutil agrees
+        ("2008-06-15", "2026-06-15", 18),  # [P] dateutil agrees
+        ("2008-02-29", "2024-02-29", 16),  # [P] dateutil agrees
+    ],
+)
+def test_age_on_a_day(born: str, on: str, age: int) -> None:
+    assert age_on(date.fromisoformat(born), date.fromisoformat(on)) == age
+
+
+def test_year_only_is_surely_of_age_on_31_december_of_year_and_18() -> None:
+    # [H] as if born on the last day of the year.
+    year = Birth.in_year(2008)
+    assert ripeness(year, date(2026, 12, 30)) is Ripeness.UNSURE
+    assert ripeness(year, date(2026, 12, 31)) is Ripeness.ADULT
+    assert ripeness(year, date(2025, 12, 31)) is Ripeness.CHILD
+
+
+def test_child_is_under_eighteen() -> None:
+    # [M] UN Convention on the Rights of the Child, article 1: from memory, not verified. An
+    # earlier majority under the law that applies is not used: 18 everywhere.
+    born = Birth.on(date(2008, 11, 24))
+    assert ripeness(born, date(2026, 11, 23)) is Ripeness.CHILD
+    assert ripeness(born, date(2026, 11, 24)) is Ripeness.ADULT

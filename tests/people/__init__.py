@@ -1,0 +1,1 @@
+"""What is tested of the people and the door to them."""

@@ -1,0 +1,69 @@
+"""Finding whom somebody means by what they say."""
+
+import pytest
+
+from relations.people import search
+from relations.people.models import Name
+from tests import cast
+
+pytestmark = pytest.mark.django_db
+
+
+def found(typed: str) -> list[str]:
+    return [person.code for person in search.find(typed)]
+
+
+def test_a_code_is_found_in_any_case() -> None:
+    cast.person("7KM4A", "Nour")
+    assert found("7km4a") == ["7KM4A"]
+
+
+def test_a_number_finds_everyone_on_the_line_however_it_is_typed() -> None:
+    cast.bruno()
+    assert found("04 65 71 00 12") == ["12", "19"]
+    assert found("+33465710012") == ["12", "19"]
+    assert found("٠٤٦٥٧١٠٠١٢") == ["12", "19"]
+
+
+def test_an_ended_line_finds_nobody() -> None:
+    line = cast.marcel().lines.get()
+    line.ended_on = cast.TODAY
+    line.save()
+    assert found("04 65 71 00 01") == []
+
+
+def test_a_number_abroad_is_read_in_its_country() -> None:
+    cast.marcel()
+    assert search.by_number("04 65 71 00 01", "ES") == []
+
+
+def test_a_call_name_is_found_without_case_and_accents() -> None:
+    cast.herve()
+    assert found("HERVE") == ["41"]
+    assert found("hervé") == ["41"]
+
+
+def test_a_name_in_another_script_is_found() -> None:
+    cast.rachid()
+    cast.daud()
+    assert found("رشيد") == ["17"]
+    assert found("দাউদ") == ["42"]
+
+
+def test_a_spelling_finds_its_person_and_a_name_never_to_be_printed_does_not() -> None:
+    rachid = cast.rachid()
+    Name.objects.create(person=rachid, kind="spelling", text="Rachid Ouldamer", script="Latn")
+    Name.objects.create(person=rachid, kind="never_print", text="Zaccaria")
+    assert found("ouldamer") == ["17"]
+    assert found("zaccaria") == []
+
+
+def test_part_of_a_latin_word_is_nobody() -> None:
+    cast.marcel()
+    assert found("marc") == []
+
+
+@pytest.mark.parametrize("typed", ["", " ", "a", "…", "nobody by this name"])
+def test_little_or_nothing_finds_nobody(typed: str) -> None:
+    cast.marcel()
+    assert found(typed) == []

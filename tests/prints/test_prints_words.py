@@ -1,0 +1,32 @@
+"""The filters of the prints room say where a print is."""
+
+from datetime import date
+
+import pytest
+
+from relations.prints.models import Print, Step
+from relations.prints.templatetags import prints_words as said
+
+
+@pytest.mark.parametrize(
+    ("found", "words"),
+    [
+        (
+            said.way_said(Print(state="handed_on", state_on=date(2026, 11, 2))),
+            "Handed on through somebody on 2 November 2026; no word from them yet.",
+        ),
+        (
+            said.step_said(Step(became="collected", on=date(2026, 10, 9))),
+            "Collected on 9 October 2026, not checked yet.",
+        ),
+        (said.hint("not_home"), "Ask them for a better way, not the neighbours."),
+        (said.hint("ordered"), ""),
+        (said.step_press("in_hand"), "In hand"),
+        (said.why_not("two_tries"), "Nobody was home twice. Ask the sitter for a better way."),
+        (said.promised("sum"), "a sum"),
+        (said.print_stamp("in_hand")["word"], "in hand"),
+        (said.print_stamp("posted")["mark"], ""),
+    ],
+)
+def test_filter_says_it_in_words(found, words):
+    assert str(found) == words

@@ -1,0 +1,133 @@
+"""Making and opening a home from the command line."""
+
+import io
+import os
+import resource
+import sys
+
+import pytest
+from django.core.management.base import CommandError
+
+from relations.privacy import keys, opening, slots
+from relations.privacy.crypt import Cost
+from relations.privacy.home import home
+from relations.privacy.keys import keyring
+
+MASTER = bytes(range(32))
+PASSPHRASE = "six words that nobody guesses"
+REAL = {"passphrase": PASSPHRASE, "recovery": "0" * 28}
+
+pytestmark = pytest.mark.unlocked
+
+
+@pytest.fixture(autouse=True)
+def empty(tmp_path, settings, monkeypatch):
+    monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
+    settings.RELATIONS_HOME = tmp_path / "home"
+    keyring.lock()
+    mask = os.umask(0o022)
+    yield
+    os.umask(mask)
+    keyring.hold(MASTER)
+
+
+@pytest.fixture
+def typed(monkeypatch):
+    def say(*lines):
+        monkeypatch.setattr(sys, "stdin", io.StringIO("".join(f"{line}\n" for line in lines)))
+
+    say()
+    return say
+
+
+def test_a_real_home_is_made_for_its_owner_alone_and_opens_again(typed):
+    opening.make_home("real", REAL)
+    assert home().root.stat().st_mode & 0o777 == 0o700
+    assert {path.name: path.stat().st_mode & 0o777 for path in home().root.iterdir()} == {
+        "keys.json": 0o600,
+        "cookie.key": 0o600,
+    }
+    assert len((home().root / "cookie.key").read_text()) >= 50
+    field = keyring.subkey("field")
+    keyring.lock()
+    typed(PASSPHRASE)
+    opening.open_home()
+    assert keyring.subkey("field") == field
+
+
+def test_no_secret_lies_in_a_real_home(typed):
+    opening.make_home("real", REAL)
+    master = bytes(keyring._master)
+    for path in home().root.iterdir():
+        content = path.read_bytes()
+        assert PASSPHRASE.encode() not in content
+        assert master not in content
+        assert master.hex().encode() not in content
+
+
+def test_a_home_is_not_made_twice(typed):
+    opening.make_home("real", REAL)
+    with pytest.raises(FileExistsError):
+        opening.make_home("real", REAL)
+
+
+def test_a_rehearsal_opens_without_a_word(typed):
+    opening.make_home("rehearsal", {"open": "in it"})
+    keyring.lock()
+    opening.open_home()
+    assert not keyring.locked
+
+
+def test_an_open_home_is_not_asked_for_again(typed):
+    keyring.hold(MASTER)
+    opening.open_home()
+
+
+def test_where_there_is_no_home_that_is_said(typed):
+    with pytest.raises(CommandError, match="no home"):
+        opening.open_home()
+
+
+def test_a_third_wrong_passphrase_ends_it_and_each_wrong_one_makes_wait(typed, monkeypatch):
+    moment, slept = [1000.0], []
+
+    def sleep(seconds):
+        slept.append(seconds)
+        moment[0] += seconds
+
+    monkeypatch.setattr(opening.time, "sleep", sleep)
+    monkeypatch.setattr(keys.time, "monotonic", lambda: moment[0])
+    opening.make_home("real", REAL)
+    keyring.lock()
+    typed("wrong", "wrong", "wrong", PASSPHRASE)
+    with pytest.raises(CommandError, match="stays locked"):
+        opening.open_home()
+    assert keyring.locked
+    assert slept == [0.5, 1.0]
+    moment[0] += 60
+    typed("wrong", PASSPHRASE)
+    opening.open_home()
+    assert not keyring.locked
+
+
+def test_a_person_at_the_keyboard_types_secrets_unseen(monkeypatch):
+    class Keyboard(io.StringIO):
+        def isatty(self):
+            return True
+
+    monkeypatch.setattr(sys, "stdin", Keyboard("a name\n"))
+    monkeypatch.setattr(opening.getpass, "getpass", lambda prompt: f"unseen {prompt}")
+    assert opening.ask("Passphrase: ", hidden=True) == "unseen Passphrase: "
+    assert opening.ask("Name: ") == "a name"
+
+
+def test_answers_that_end_too_soon_are_said(typed):
+    with pytest.raises(CommandError, match="ended"):
+        opening.ask("Name: ")
+
+
+def test_a_crash_writes_no_core_and_new_files_are_for_their_owner_alone(tmp_path):
+    opening.guard_process()
+    assert resource.getrlimit(resource.RLIMIT_CORE) == (0, 0)
+    (tmp_path / "file").touch()
+    assert (tmp_path / "file").stat().st_mode & 0o777 == 0o600

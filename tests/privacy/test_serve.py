@@ -1,0 +1,62 @@
+"""The command that serves a real home."""
+
+import io
+import sys
+
+import pytest
+from django.core.management import call_command
+from django.core.management.base import CommandError
+
+from relations.privacy import opening, slots
+from relations.privacy.crypt import Cost
+from relations.privacy.keys import keyring
+from relations.privacy.management.commands import serve
+
+PASSPHRASE = "six words that nobody guesses"
+pytestmark = pytest.mark.unlocked
+
+
+@pytest.fixture(autouse=True)
+def served(tmp_path, settings, monkeypatch):
+    """Calls of the server, which is not started; whether the home was locked then."""
+    monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
+    settings.RELATIONS_HOME = tmp_path / "home"
+    calls = []
+    monkeypatch.setattr(
+        serve, "serve", lambda host, port: calls.append((host, port, keyring.locked))
+    )
+    keyring.lock()
+    yield calls
+    keyring.hold(bytes(range(32)))
+
+
+@pytest.fixture
+def real():
+    opening.make_home("real", {"passphrase": PASSPHRASE, "recovery": "0" * 28})
+    keyring.lock()
+
+
+def test_the_passphrase_opens_the_home_before_it_is_served(served, real, monkeypatch):
+    monkeypatch.setattr(sys, "stdin", io.StringIO(f"{PASSPHRASE}\n"))
+    said = io.StringIO()
+    call_command("serve", port=8123, stdout=said)
+    assert served == [("127.0.0.1", 8123, False)]
+    assert "http://127.0.0.1:8123/" in said.getvalue()
+
+
+def test_a_home_may_be_served_locked(served, real):
+    call_command("serve", locked=True, stdout=io.StringIO())
+    assert served == [("127.0.0.1", 8000, True)]
+
+
+def test_a_rehearsal_is_not_served_as_a_real_home(served):
+    opening.make_home("rehearsal", {"open": "in it"})
+    with pytest.raises(CommandError, match="rehearsal"):
+        call_command("serve")
+    assert served == []
+
+
+def test_where_there_is_no_home_nothing_is_served(served):
+    with pytest.raises(CommandError, match="no home"):
+        call_command("serve", locked=True)
+    assert served == []

@@ -1,0 +1,1 @@
+"""What is tested of who told us of whom."""

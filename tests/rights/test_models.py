@@ -1,0 +1,72 @@
+"""What the register of requests, alarms and endings refuses."""
+
+import pytest
+
+from relations.people.models import Participant
+from relations.privacy.models import User
+from relations.rights.models import Alarm, Ending, Handover, LettingGo, Misuse, OthersAsk, Request
+from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
+from tests.rows import AT, DAY, LATER, NEXT_DAY, come_back_in_order, make, twice
+
+pytestmark = pytest.mark.django_db
+
+
+def handed_to_themselves():
+    user = make(User)
+    make(Handover, gone=user, come=user)
+
+
+NEVER = [
+    ("letting_go_postponed_with_a_sentence", lambda: make(LettingGo, postponed_until=NEXT_DAY)),
+    ("Ending.person", lambda: twice(Ending, person=make(Participant))),
+    ("handover_between_two_people", handed_to_themselves),
+]
+MAY = [
+    (
+        "letting_go_postponed_with_a_sentence",
+        lambda: make(LettingGo, postponed_until=NEXT_DAY, sentence="A print is still owed."),
+    ),
+    ("letting_go_postponed_with_a_sentence", lambda: make(LettingGo)),
+    ("handover_between_two_people", lambda: make(Handover)),
+]
+LINKS = links(
+    kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come",
+    gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person",
+)
+
+
+@pytest.mark.parametrize(("name", "attempt"), cases(NEVER))
+def test_database_refuses_what_cannot_be(name, attempt):
+    with refused_by("rights", name):
+        attempt()
+
+
+@pytest.mark.parametrize(("name", "attempt"), cases(MAY))
+def test_database_takes_what_is_near_it_and_can_be(name, attempt):
+    attempt()
+
+
+@pytest.mark.parametrize(("link", "expected"), LINKS)
+def test_row_whose_other_end_is_deleted(link, expected):
+    assert fate("rights", link) == expected
+
+
+def test_no_constraint_and_no_link_is_left_out():
+    assert {name for name, _ in NEVER} == constraints_of("rights") | once_in("rights")
+    assert {name for name, _ in MAY} == constraints_of("rights")
+    assert {name for name, _ in LINKS} == links_of("rights")
+
+
+@pytest.mark.parametrize(
+    ("model", "first", "second"),
+    [
+        (Request, {"due_on": DAY}, {"due_on": NEXT_DAY}),
+        (OthersAsk, {"asked_on": NEXT_DAY}, {"asked_on": DAY}),
+        (Misuse, {"seen_on": NEXT_DAY}, {"seen_on": DAY}),
+        (Alarm, {"known_at": LATER}, {"known_at": AT}),
+        (LettingGo, {"due_on": DAY}, {"due_on": NEXT_DAY}),
+        (Handover, {"on": NEXT_DAY}, {"on": DAY}),
+    ],
+)
+def test_rows_come_back_in_their_order(model, first, second):
+    assert come_back_in_order(model, first, second)

@@ -1,0 +1,39 @@
+"""The clock of an alarm runs in hours that pass, and the gravest are told first."""
+
+from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from relations.people.values import Risk
+from relations.rights import rules
+
+
+def test_the_clock_ends_seventy_two_hours_after_we_knew():
+    # GDPR art. 33(1): "not later than 72 hours after having become aware of it".
+    known = datetime(2026, 11, 23, 21, 10, tzinfo=UTC)
+    assert rules.deadline(known) == datetime(2026, 11, 26, 21, 10, tzinfo=UTC)
+
+
+def test_the_clock_counts_hours_across_a_change_of_the_clock():
+    # Europe/Paris goes back one hour on 25 October 2026 (EU directive 2000/84/EC).
+    paris = ZoneInfo("Europe/Paris")
+    known = datetime(2026, 10, 24, 12, tzinfo=paris)
+    assert f"{rules.deadline(known).astimezone(paris):%d %B, %H:%M}" == "27 October, 11:00"
+
+
+def test_an_hour_without_a_zone_is_a_mistake():
+    with pytest.raises(ValueError, match="zone"):
+        rules.deadline(datetime(2026, 11, 23, 12))  # noqa: DTZ001
+
+
+def test_the_day_and_the_seven_before_are_affected():
+    assert rules.days_affected(date(2026, 11, 23)) == (date(2026, 11, 16), date(2026, 11, 23))
+
+
+def test_grave_come_first_and_what_was_never_set_counts_as_raised():
+    people = [
+        ("01", Risk.ORDINARY), ("12", None), ("17", Risk.RAISED), ("35", Risk.GRAVE),
+        ("02", Risk.GRAVE),
+    ]  # fmt: skip
+    assert rules.in_order(people) == ["02", "35", "12", "17", "01"]

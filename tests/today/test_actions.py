@@ -1,0 +1,102 @@
+"""Laying out a day: who comes into an assistant's sight, and who does not."""
+
+from datetime import date
+
+import pytest
+
+from relations.consent.models import Form, TakenBack
+from relations.documents.models import Sheet
+from relations.meetings.models import Call, Meeting
+from relations.people import access
+from relations.people.models import InSight, Participant
+from relations.pictures.models import Picture, Sitting
+from relations.prints.models import Print
+from relations.today import actions
+from tests import cast
+
+pytestmark = pytest.mark.django_db
+
+
+def lay_out() -> int:
+    return actions.lay_out_the_day(user=cast.assistant(), on=cast.TODAY)
+
+
+def seen() -> list[tuple[str, str]]:
+    return sorted(InSight.objects.values_list("person__code", "why"))
+
+
+def a_print(who: Participant, state: str, **rest: object) -> Print:
+    sitting = Sitting.objects.create(code=f"S{who.code}", on=date(2026, 11, 1))
+    picture = Picture.objects.create(code=f"K{who.code}", sitting=sitting, made_on=sitting.on)
+    return Print.objects.create(
+        person=who, picture=picture, state=state, state_on=sitting.on, owed_since=sitting.on, **rest
+    )
+
+
+def a_whole_day() -> None:
+    """One person for each work, and Edelmira about whom nothing is due."""
+    cast.edelmira()
+    Call.objects.create(person=cast.bruno(), due_on=cast.TODAY)
+    Meeting.objects.create(person=cast.rachid(), state="fixed", at=cast.moment(hour=15))
+    sheet = Sheet.objects.create(serial="10003-62", kind="form")
+    Form.objects.create(
+        sheet=sheet, person=cast.marcel(), is_from_before=True, state="scanned",
+        state_on=cast.TODAY,
+    )  # fmt: skip
+    Form.objects.create(
+        sheet=Sheet.objects.create(serial="20011-11", kind="form"), is_from_before=True,
+        state="scanned", state_on=cast.TODAY,
+    )  # fmt: skip
+    a_print(cast.lucas(), "checked")
+    a_print(cast.ibrahima(), "out_on_a_round", is_safe=True)
+    TakenBack.objects.create(
+        person=cast.danuta(), scope="all", said_on=cast.TODAY, heard_at=cast.moment(),
+        heard_by=cast.assistant(), answer_due_on=cast.days(14),
+    )  # fmt: skip
+
+
+def test_the_work_of_the_day_brings_people_into_sight() -> None:
+    a_whole_day()
+    assert lay_out() == 6
+    assert seen() == [
+        ("01", "form"), ("12", "stop"), ("17", "meeting"), ("19", "ring"), ("35", "print"),
+        ("40", "print"),
+    ]  # fmt: skip
+    codes = [person.code for person in access.people(cast.assistant())]
+    assert codes == ["01", "12", "17", "19", "35", "40"]
+
+
+def test_laying_out_a_day_twice_is_once() -> None:
+    a_whole_day()
+    lay_out()
+    assert lay_out() == 0
+    assert len(seen()) == 6
+
+
+def test_who_has_two_works_is_in_sight_for_both() -> None:
+    Call.objects.create(person=cast.bruno(), due_on=cast.TODAY)
+    a_print(cast.bruno(), "owed")
+    lay_out()
+    assert seen() == [("19", "print"), ("19", "ring")]
+
+
+def test_whose_work_is_done_stays_in_sight_until_the_day_ends() -> None:
+    call = Call.objects.create(person=cast.bruno(), due_on=cast.TODAY)
+    lay_out()
+    call.delete()
+    lay_out()
+    assert seen() == [("19", "ring")]
+    assert not access.people(cast.assistant(), cast.days(1)).exists()
+
+
+@pytest.mark.parametrize("who", [cast.artist, cast.wording_reader, cast.keeper])
+def test_nothing_is_written_for_other_roles(who: object) -> None:
+    a_whole_day()
+    assert actions.lay_out_the_day(user=who(), on=cast.TODAY) == 0  # type: ignore[operator]
+    assert seen() == []
+
+
+def test_nobody_of_whom_all_is_let_go_comes_into_sight() -> None:
+    a_print(cast.marcel(), "owed")
+    Participant.objects.update(standing="closed")
+    assert lay_out() == 0

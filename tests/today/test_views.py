@@ -1,0 +1,277 @@
+"""The working page of each role, and the whole page of a person."""
+
+from datetime import date, timedelta
+
+import pytest
+from django.test import Client
+from pytest_django import DjangoAssertNumQueries
+
+from relations.consent.models import Form, TakenBack, Wording
+from relations.documents.models import Sheet
+from relations.meetings.models import Call, Meeting
+from relations.people import actions as people_actions
+from relations.people.models import InSight, Participant
+from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
+from relations.prints.models import Print, Step
+from relations.privacy.models import AccessEntry
+from relations.uses.models import PlannedPicture, PlannedUse, Shown, UndoLine, Weighing
+from tests import cast
+
+pytestmark = pytest.mark.django_db
+AT = cast.moment()
+
+
+def text(client: Client, address: str = "/") -> str:
+    answer = client.get(address)
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+def full() -> None:
+    """A day with something in every part of the page, and Edelmira with nothing."""
+    cast.edelmira()
+    danuta, marcel, bruno, lucas = cast.danuta(), cast.marcel(), cast.bruno(), cast.lucas()
+    sitting = Sitting.objects.create(code="12/T5", on=date(2025, 11, 10), minutes=50)
+    sitting.sitters.add(danuta, marcel)
+    shown = Picture.objects.create(code="K12", sitting=sitting, made_on=sitting.on)
+    for who in (danuta, marcel):
+        Appearance.objects.create(picture=shown, person=who)
+    for who, state, extra in (
+        (danuta, "file_ready", {}),
+        (marcel, "out_on_a_round", {"is_safe": True, "is_sealed": True, "size": "small"}),
+    ):
+        row = Print.objects.create(
+            person=who, picture=shown, state=state, state_on=cast.days(-3),
+            owed_since=sitting.on, **extra,
+        )  # fmt: skip
+        Step.objects.create(print=row, number=1, became=state, on=cast.days(-3), noted_at=AT,
+                            by=cast.artist(), reason="by the window")  # fmt: skip
+    TakenBack.objects.create(
+        person=danuta, scope="use", use="web", said_on=cast.TODAY, heard_at=AT,
+        heard_by=cast.assistant(), answer_due_on=cast.days(14),
+    )  # fmt: skip
+    TakenBack.objects.create(
+        person=danuta, scope="picture", picture=shown, said_on=cast.TODAY, heard_at=AT,
+        heard_by=cast.assistant(), answer_due_on=cast.days(14),
+    )  # fmt: skip
+    where = Shown.objects.create(code="U1", use="web", place="the site's page",
+                                 starts_on=cast.days(-9), holder="the artist")  # fmt: skip
+    UndoLine.objects.create(shown=where, picture=shown, person=danuta, code="down", opened_at=AT,
+                            due_at=AT + timedelta(hours=24))  # fmt: skip
+    PictureHold.objects.create(picture=shown, laid_at=AT, laid_by=cast.artist(),
+                               next_look_on=cast.days(3))  # fmt: skip
+    people_actions.hold(person=cast.rachid(), by=cast.artist(), at=AT)
+    lifted = people_actions.hold(person=danuta, by=cast.assistant(), at=AT)
+    people_actions.lift(hold=lifted, sentence="It was a rumour.", by=cast.artist(), at=AT)
+    people_actions.mend(row=danuta, changes={"instruction": "Ask for Danuta."}, person=danuta,
+                        by=cast.assistant(), at=AT)  # fmt: skip
+    Call.objects.create(person=bruno, due_on=cast.TODAY)
+    Call.objects.create(person=danuta, state="settled", outcome="thinking", by=cast.assistant(),
+                        at=cast.moment(cast.days(-4)), by_them=True)  # fmt: skip
+    Meeting.objects.create(person=lucas, state="fixed", at=cast.moment(cast.days(1)))
+    Meeting.objects.create(person=danuta, state="held", at=cast.moment(cast.days(-1)),
+                           power_present=True)  # fmt: skip
+    for serial, state, given in (("10003-62", "scanned", None), ("20011-11", "standing", -9)):
+        Form.objects.create(
+            sheet=Sheet.objects.create(serial=serial, kind="form"), person=danuta,
+            is_from_before=True, state=state, state_on=cast.days(-2),
+            given_on=cast.days(given) if given else None, settled_at=AT, wording_was_read=True,
+            uses=["exhibition", "web"], not_countries=["PE"], no_face=True, show_first=True,
+            approves_captions=True, agreed_name="Lia", own_condition="never beside a flag",
+            first_day=cast.days(3), last_day=cast.days(300),
+        )  # fmt: skip
+    plan = PlannedUse.objects.create(code="B1", use="book", starts_on=cast.days(5))
+    asked = PlannedPicture.objects.create(plan=plan, picture=shown)
+    Weighing.objects.create(asked=asked, result="not_cleared", digest="", on=cast.TODAY,
+                            stops=[{"about": "12", "code": "USE"}], weighed_at=AT,
+                            by=cast.artist())  # fmt: skip
+    Participant.objects.filter(code="12").update(last_talk_on=date(2024, 1, 1))
+    people_actions.rang_us(typed="12", by=cast.artist(), at=AT)
+
+
+def test_the_artists_page_stands_in_order_of_need(client: Client) -> None:
+    full()
+    cast.told(cast.person("50", "Nour"), cast.marcel(), asked_first=True)
+    people_actions.never_ring(person=cast.bruno(), by=cast.assistant(), at=AT)
+    shown = text(cast.signed_in(client, cast.artist()))
+    parts = ["Stops and holds", "For you", "Last words due", "Meetings within 48 hours",
+             "Doorsteps", "Rings that fit today", "Forms to read", "Prints to move"]  # fmt: skip
+    places = [shown.index(f">{part}") for part in parts]
+    assert places == sorted(places)
+    for words in ("Took back one use: Web.", "Took back the picture K12.", "Must come down",
+                  "Waits for your yes", "Never ring, shared", "Looked into",
+                  "the site&#x27;s page"):  # fmt: skip
+        assert words in shown
+    assert "Edelmira" not in shown
+
+
+def test_the_assistants_day_is_laid_out_and_holds_nobody_else(client: Client) -> None:
+    full()
+    shown = text(cast.signed_in(client, cast.assistant()))
+    for words in ("Bruno", "Rings that fit today", "10003-62", "First reading",
+                  "In the bag", "The file is ready since"):  # fmt: skip
+        assert words in shown
+    for absent in ("Edelmira", "Last words due", "For you", "They said:"):
+        assert absent not in shown
+    assert InSight.objects.filter(person__code="19", why="ring").exists()
+
+
+def test_nothing_waits_in_words(client: Client) -> None:
+    cast.edelmira()
+    shown = text(cast.signed_in(client, cast.artist()))
+    for words in ("No last word is due.", "No meeting within 48 hours.",
+                  "Nobody is to be rung today.", "No form waits to be read.",
+                  "No print waits for us."):  # fmt: skip
+        assert words in shown
+    assert "Stops and holds" not in shown
+
+
+def test_the_page_of_today_asks_few_questions_whatever_the_day(
+    client: Client, django_assert_max_num_queries: DjangoAssertNumQueries
+) -> None:
+    full()
+    cast.signed_in(client, cast.artist())
+    text(client)
+    with django_assert_max_num_queries(34):
+        text(client)
+
+
+def test_the_keeper_sees_counts_and_no_people(client: Client) -> None:
+    full()
+    shown = text(cast.signed_in(client, cast.keeper()))
+    assert "How many, never who." in shown
+    for who in Participant.objects.all():
+        assert who.call_name not in shown
+
+
+def test_a_wording_reader_sees_wordings_only(client: Client) -> None:
+    full()
+    cast.signed_in(client, cast.wording_reader())
+    assert "No wording waits for you." in text(client)
+    Wording.objects.create(language="ar", version=1, written_by=cast.artist())
+    shown = text(client)
+    assert "Arabic" in shown
+    assert "Danuta" not in shown
+
+
+def test_opening_today_lets_the_day_old_never_rings_go(client: Client) -> None:
+    daud = cast.daud()
+    people_actions.never_ring(person=daud, by=cast.artist(), at=AT - timedelta(hours=25))
+    text(cast.signed_in(client, cast.wording_reader()))
+    daud.refresh_from_db()
+    assert daud.call_name == ""
+
+
+@pytest.mark.parametrize("address", ["/", "/person/01/"])
+def test_a_stranger_is_led_to_the_sign_in_page(client: Client, address: str) -> None:
+    cast.marcel()
+    answer = client.get(address)
+    assert (answer.status_code, answer.headers["Location"][:4]) == (302, "/in/")
+
+
+@pytest.mark.parametrize("address", ["/", "/person/01/"])
+def test_nothing_can_be_sent_to_a_page_that_is_read(client: Client, address: str) -> None:
+    cast.marcel()
+    assert cast.signed_in(client, cast.artist()).post(address).status_code == 405
+
+
+def test_the_whole_page_holds_everything_for_the_artist(client: Client) -> None:
+    full()
+    shown = text(cast.signed_in(client, cast.artist()), "/person/12/")
+    for words in (
+        "What they allow", "not in Peru", "Lia", "No face.", "Show it to them first.",
+        "never beside a flag", "Taken back", "Where they are planned",
+        "Has not said yes to this use.", "Their print",
+        "The file is ready since", "Form", "20011-11", "Word came through", "Through them",
+        "Said and done", "Thinking it over.", "it does not count", "by the window",
+        "It was a rumour.", "Before, it read:", "Nobody named yet. Ask.", "Ordinary",
+        "Speak with them before", "50 minutes",
+    ):  # fmt: skip
+        assert words in shown, words
+    assert "04 65 71 00 12" not in shown
+    assert not AccessEntry.objects.filter(verb="read").exists()
+
+
+def test_the_whole_page_of_somebody_new_is_empty_in_words(client: Client) -> None:
+    cast.herve()
+    shown = text(cast.signed_in(client, cast.artist()), "/person/41/")
+    for words in ("Wait until somebody vouches", "No form stands", "No print yet.",
+                  "No form yet.", "Nothing yet.", "Not set: counts as raised."):  # fmt: skip
+        assert words in shown
+
+
+def test_the_assistants_page_holds_no_level_no_introductions_and_no_number(
+    client: Client,
+) -> None:
+    full()
+    bruno = cast.bruno()
+    Participant.objects.filter(pk=bruno.pk).update(level="grave")
+    cast.signed_in(client, cast.assistant())
+    text(client)
+    shown = text(client, "/person/19/")
+    for words in ("Before you ring", "I will ring again", "Never rung yet.", "Show number"):
+        assert words in shown
+    for absent in ("Word came through", "grave", "Grave", "What they allow", "Said and done",
+                   "Before, it read:", "/person/12/", "/person/01/", "04 65 71 00 12"):  # fmt: skip
+        assert absent not in shown, absent
+
+
+def test_the_assistant_may_say_who_sent_us_where_that_was_allowed(client: Client) -> None:
+    nour = cast.person("50", "Nour", "vouched_for")
+    cast.told(nour, cast.marcel(), may_say_who=True)
+    cast.in_sight(nour, cast.assistant())
+    cast.signed_in(client, cast.assistant())
+    assert "You may say that <bdi>Marcel</bdi> sent you." in text(client, "/person/50/")
+    daud = cast.daud()
+    cast.in_sight(daud, cast.assistant())
+    shown = text(client, "/person/42/")
+    assert "name nobody else" in shown
+    assert "Marcel" not in shown
+
+
+def test_out_of_sight_and_absent_are_the_same_404(client: Client) -> None:
+    cast.marcel()
+    cast.signed_in(client, cast.assistant())
+    answers = [client.get(f"/person/{code}/") for code in ("01", "02")]
+    assert [answer.status_code for answer in answers] == [404, 404]
+
+
+@pytest.mark.parametrize("who", [cast.wording_reader, cast.keeper])
+def test_others_open_no_person(client: Client, who: object) -> None:
+    cast.marcel()
+    cast.signed_in(client, who())  # type: ignore[operator]
+    assert client.get("/person/01/").status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"condition": "died", "condition_on": cast.days(-9)}, "Speak with who speaks for them"),
+        ({"condition": "cannot_answer", "condition_on": cast.days(-9)}, "cannot answer for now"),
+        ({"standing": "never_ring"}, "Never to be rung"),
+        ({}, "Nothing is due but what stands below"),
+    ],
+)
+def test_the_first_thing_to_do_follows_what_is_known(
+    client: Client, changes: dict[str, object], says: str
+) -> None:
+    cast.marcel()
+    Participant.objects.filter(code="01").update(**changes)
+    assert says in text(cast.signed_in(client, cast.artist()), "/person/01/")
+
+
+def test_a_hold_comes_before_everything(client: Client) -> None:
+    people_actions.hold(person=cast.marcel(), by=cast.assistant(), at=AT)
+    shown = text(cast.signed_in(client, cast.artist()), "/person/01/")
+    assert "Nothing: a hold lies here" in shown
+    assert shown.index("A hold lies here") < shown.index("What to do")
+
+
+def test_the_page_of_a_person_asks_a_constant_number_of_questions(
+    client: Client, django_assert_max_num_queries: DjangoAssertNumQueries
+) -> None:
+    full()
+    cast.signed_in(client, cast.artist())
+    text(client, "/person/12/")
+    with django_assert_max_num_queries(40):
+        text(client, "/person/12/")

@@ -1,0 +1,27 @@
+"""The filters of the uses room say the words of its codes."""
+
+import pytest
+
+from relations.consent.answers import NextAction
+from relations.uses.templatetags import uses_words as said
+
+
+@pytest.mark.parametrize(
+    ("found", "words"),
+    [
+        (said.reason("ENDED"), "Their form ends before the start."),
+        (said.next_step("WITHDRAWN"), "Do not ask again; finish the list of what must come down."),
+        (said.action(NextAction.TALK), "Talk with them"),
+        (said.may("exhibition"), "may hang"),
+        (said.may("web"), "may be shown"),
+        (said.asks("book"), "May these go in?"),
+        (said.asks("teaching"), "May these be shown?"),
+        (said.undo("seal"), "Have it sealed where it lies."),
+        (said.force("asked"), "What is asked of others"),
+        (said.result_mark("conditions"), "part"),
+        (said.of({"07": "Teresa"}, "07"), "Teresa"),
+        (said.of({}, "07"), ""),
+    ],
+)
+def test_filter_says_it_in_words(found, words):
+    assert str(found) == words
