@@ -4,44 +4,72 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import cache
 from typing import Any, NamedTuple
 from uuid import UUID
 
-from django.db.models import Exists, F, OuterRef, QuerySet, Value
-from django.db.models.functions import Concat
+from django.db.models import Exists, F, OuterRef, QuerySet
 
 from relations.documents.models import Scan
 from relations.people.models import Name, NameKind, Participant, PersonHold
 from relations.people.queries import birth
 from relations.people.values import Condition, Risk
-from relations.pictures.models import Appearance, Caption, Picture, PictureHold
+from relations.pictures.models import Caption, Picture, PictureHold
 from relations.pictures.values import Others, PlaceWord, Recognisable
 
-from . import papers, values
-from .models import (
-    CaptionAnswer,
-    ConditionDecision,
-    Form,
-    GuardianAnswer,
-    PictureAnswer,
-    QuoteAnswer,
-    SpeakerAnswer,
-    TakenBack,
-)
+from . import papers, said, values
+from .models import Form
+from .said import Hung, Said
 from .states import NOT_GIVEN
-from .values import ALL, ChildsAnswer, Decision, NameForm, Scope, Use, Wish
+from .values import ALL, ChildsAnswer, Decision, NameForm, Use, Wish
 
+PICTURE = (
+    "pk",
+    "code",
+    "sitting__code",
+    "made_on",
+    "others",
+    "place_word",
+    "alt_text",
+    "file_name",
+)
+PERSON = (
+    "code",
+    "born_earliest",
+    "born_latest",
+    "met_as_adult",
+    "authority_holders",
+    "condition",
+    "condition_on",
+    "level",
+    "last_talk_on",
+)
+FORM = (
+    "person",
+    "sheet__serial",
+    "given_on",
+    "given_at",
+    "uses",
+    "only_countries",
+    "not_countries",
+    "seen_everywhere",
+    "first_day",
+    "last_day",
+    "name_form",
+    "agreed_name",
+    "no_face",
+    "show_first",
+    "approves_captions",
+    "place_word",
+    "own_condition",
+    "if_cannot_answer",
+    "if_died",
+    "childs_answer",
+    "missing_lines",
+    "wording_was_read",
+    "settled_at",
+)
 CHILD = {ChildsAnswer.YES.value: True, ChildsAnswer.NO.value: False}
-
-
-class Said(NamedTuple):
-    """One row of what hangs on a form or a person, whatever table it lies in."""
-
-    kind: str
-    owner: UUID
-    what: str
-    is_yes: bool
-    on: date
 
 
 class Weighable(NamedTuple):
@@ -61,28 +89,40 @@ def load(pictures: QuerySet[Picture] | Iterable[UUID], on: date) -> Weighable:
     if not isinstance(pictures, QuerySet):
         pictures = Picture.objects.filter(pk__in=list(pictures))
     held = Exists(PictureHold.objects.filter(picture=OuterRef("pk"), lifted_at=None))
-    rows = list(pictures.select_related("sitting").annotate(on_hold=held))
-    frames, sitters = _appearances(rows)
-    words = _captions(rows)
-    people = _people(sitters, frozenset(row.sitting.code for row in rows), on)
+    # Rows of plain columns: making instances would cost more than asking for them.
+    rows = list(pictures.annotate(on_hold=held).values_list(*PICTURE, "on_hold", named=True))
+    keys = [row.pk for row in rows]
+    frames, sitters = _appearances(keys)
+    words = _captions(keys)
+    people = _people(sitters, frozenset(row.sitting__code for row in rows), on)
     return Weighable([_picture(row, frames[row.pk], words[row.pk]) for row in rows], people)
 
 
 def _appearances(
-    rows: list[Picture],
+    pictures: list[UUID],
 ) -> tuple[dict[UUID, list[values.Sitter]], dict[UUID, Participant]]:
     """Everybody in each frame from left to right, and each person once."""
     frames: dict[UUID, list[values.Sitter]] = defaultdict(list)
     people: dict[UUID, Participant] = {}
-    held = Exists(PersonHold.objects.filter(person=OuterRef("person"), lifted_at=None))
-    found = Appearance.objects.filter(picture__in=[row.pk for row in rows])
-    for row in found.select_related("person").annotate(on_hold=held):
-        frames[row.picture_id].append(
-            values.Sitter(row.person.code, Recognisable(row.recognisable))
-        )
-        row.person.on_hold = row.on_hold  # type: ignore[attr-defined]
-        people[row.person_id] = row.person
+    for row in _sitters().filter(frame__in=pictures):
+        frames[row.frame].append(values.Sitter(row.code, Recognisable(row.recognisable)))
+        people[row.pk] = row
     return frames, people
+
+
+@cache
+def _sitters() -> QuerySet[Any, Any]:
+    """Everybody once for each picture they are in, from left to right, with `on_hold`."""
+    held = Exists(PersonHold.objects.filter(person=OuterRef("pk"), lifted_at=None))
+    return (
+        Participant.objects.only(*PERSON)
+        .annotate(
+            frame=F("appearances__picture"),
+            recognisable=F("appearances__recognisable"),
+            on_hold=held,
+        )
+        .order_by("appearances__place")
+    )
 
 
 class Words(NamedTuple):
@@ -93,27 +133,31 @@ class Words(NamedTuple):
     quotes: tuple[values.Quote, ...] = ()
 
 
-def _captions(rows: list[Picture]) -> dict[UUID, Words]:
+def _captions(pictures: list[UUID]) -> dict[UUID, Words]:
     found: dict[UUID, Words] = defaultdict(Words)
-    captions = Caption.objects.filter(picture__in=[row.pk for row in rows])
-    for key, version, words, quote, by in captions.order_by(
-        "written_at", "version", "quotes__code"
-    ).values_list("picture", "version", "words", "quotes__code", "quotes__by__code"):
+    for key, version, words, quote, by in _written().filter(picture__in=pictures):
         before = found[key].quotes if found[key].version == version else ()
         quotes = (*before, values.Quote(quote, by)) if quote else before
         found[key] = Words(version, words, quotes)
     return found
 
 
-def _picture(row: Picture, sitters: list[values.Sitter], words: Words) -> values.Picture:
+@cache
+def _written() -> QuerySet[Any, Any]:
+    """Every version of the words under every picture, oldest first, once for each quote in it."""
+    captions = Caption.objects.order_by("written_at", "version", "quotes__code")
+    return captions.values_list("picture", "version", "words", "quotes__code", "quotes__by__code")
+
+
+def _picture(row: Any, sitters: list[values.Sitter], words: Words) -> values.Picture:
     caption = None if words.version is None else f"{row.code}/{words.version}"
     return values.Picture(
         id=row.code,
-        sitting=row.sitting.code,
+        sitting=row.sitting__code,
         made_on=row.made_on,
         sitters=tuple(sitters),
         others=Others(row.others),
-        is_on_hold=row.on_hold,  # type: ignore[attr-defined]
+        is_on_hold=row.on_hold,
         caption=caption,
         words=words.words,
         place_word=PlaceWord(row.place_word),
@@ -130,15 +174,15 @@ def _people(
     names: dict[UUID, list[str]] = defaultdict(list)
     for name in Name.objects.filter(person__in=rows, kind=NameKind.NEVER_PRINT):
         names[name.person_id].append(name.text)
-    said = _said_by_people(rows, on)
+    heard = said.by_people(rows, on)
     return {
-        row.code: _person(row, tuple(forms[key]), said[key], tuple(names[key]))
+        row.code: _person(row, tuple(forms[key]), heard[key], tuple(names[key]))
         for key, row in rows.items()
     }
 
 
 def _person(
-    row: Participant, forms: tuple[values.Form, ...], said: list[Said], names: tuple[str, ...]
+    row: Participant, forms: tuple[values.Form, ...], heard: list[Said], names: tuple[str, ...]
 ) -> values.Person:
     return values.Person(
         code=row.code,
@@ -150,100 +194,52 @@ def _person(
         # The last word of a speaker on a use counts: a later no outweighs an earlier yes.
         speaker_yes={
             Use(use): one.on
-            for use, one in {one.what: one for one in said if one.kind == "speaker"}.items()
+            for use, one in {one.what: one for one in heard if one.kind == "speaker"}.items()
             if one.is_yes
         },
         risk=Risk(row.level) if row.level else None,
         last_talk_on=row.last_talk_on,
         is_on_hold=row.on_hold,  # type: ignore[attr-defined]
-        taken_back={one.what: one.on for one in said if one.kind in (ALL, "use")},
+        taken_back={one.what: one.on for one in heard if one.kind in (ALL, "use")},
         never_print=names,
-        forms=tuple(_refusing(form, said) for form in forms),
+        forms=tuple(_refusing(form, heard) for form in forms),
     )
 
 
-def _refusing(form: values.Form, said: list[Said]) -> values.Form:
+def _refusing(form: values.Form, heard: list[Said]) -> values.Form:
     """A picture taken back is refused on every form that was given before that."""
-    gone = {one.what for one in said if one.kind == "picture" and form.given_on <= one.on}
+    gone = {one.what for one in heard if one.kind == "picture" and form.given_on <= one.on}
     if not gone:
         return form
     return replace(form, pictures_refused=form.pictures_refused | gone)
-
-
-def _said_by_people(rows: Iterable[UUID], on: date) -> dict[UUID, list[Said]]:
-    """What people took back and what speakers answered, by day; in one query."""
-    back = TakenBack.objects.filter(person__in=rows).order_by()
-    asked = SpeakerAnswer.objects.filter(person__in=rows, said_on__lte=on).order_by()
-    yes, speaker = Value(value=True), Value("speaker")
-    found = _together(
-        back.filter(scope=Scope.ALL).values_list("scope", "person", "scope", yes, "said_on"),
-        back.filter(scope=Scope.USE).values_list("scope", "person", "use", yes, "said_on"),
-        back.filter(scope=Scope.PICTURE).values_list(
-            "scope", "person", "picture__code", yes, "said_on"
-        ),
-        asked.values_list(speaker, "person", "use", "is_yes", "said_on"),
-    )
-    return _by_owner(sorted(found, key=lambda one: one.on))
-
-
-def _said_on_forms(forms: Iterable[UUID]) -> dict[UUID, list[Said]]:
-    """All that hangs on these forms, in one query."""
-    day, yes = F("form__given_on"), Value(value=True)
-    on_form = {"form__in": forms}
-    caption = Concat("caption__picture__code", Value("/"), "caption__version")
-    sittings = Form.sittings.through.objects.filter(**on_form).order_by()
-    pictures = PictureAnswer.objects.filter(**on_form).order_by()
-    captions = CaptionAnswer.objects.filter(**on_form).order_by()
-    quotes = QuoteAnswer.objects.filter(**on_form).order_by()
-    decisions = ConditionDecision.objects.filter(**on_form).order_by()
-    guardians = GuardianAnswer.objects.filter(**on_form).order_by()
-    return _by_owner(
-        _together(
-            sittings.values_list(Value("sitting"), "form", "sitting__code", yes, day),
-            pictures.values_list(Value("picture"), "form", "picture__code", "is_yes", day),
-            captions.values_list(Value("caption"), "form", caption, yes, day),
-            quotes.values_list(Value("quote"), "form", "quote__code", yes, day),
-            decisions.values_list(Value("decision"), "form", "use", "can", day),
-            guardians.values_list(Value("guardian"), "form", "authority", "is_yes", day),
-        )
-    )
-
-
-def _together(first: QuerySet[Any, Any], *others: QuerySet[Any, Any]) -> list[Said]:
-    return [Said(*row) for row in first.union(*others, all=True)]
-
-
-def _by_owner(found: Iterable[Said]) -> dict[UUID, list[Said]]:
-    owned: dict[UUID, list[Said]] = defaultdict(list)
-    for one in found:
-        owned[one.owner].append(one)
-    return owned
 
 
 def _forms(
     people: Iterable[UUID], sittings: frozenset[str]
 ) -> dict[UUID | None, list[values.Form]]:
     """The forms that were given, by person, in the order of day, hour and serial."""
-    scanned = Exists(Scan.objects.filter(sheet=OuterRef("sheet")))
-    rows = list(
-        Form.objects.filter(person__in=people, given_on__isnull=False)
-        .exclude(state__in=NOT_GIVEN)
-        .select_related("sheet")
-        .annotate(has_scan=scanned)
-    )
+    rows = list(_given().filter(person__in=people))
     rows.sort(key=papers.order)
-    said = _said_on_forms([row.pk for row in rows])
+    hung = said.on_forms([row.pk for row in rows])
     found: dict[UUID | None, list[values.Form]] = defaultdict(list)
     for row in rows:
-        found[row.person_id].append(_form(row, said[row.pk], sittings))
+        found[row.person_id].append(_form(row, hung[row.pk], sittings))
     return found
 
 
-def _form(row: Form, said: Sequence[Said], sittings: frozenset[str]) -> values.Form:
-    def of(kind: str, *, is_yes: bool = True) -> frozenset[str]:
-        return frozenset(one.what for one in said if one.kind == kind and one.is_yes is is_yes)
+@cache
+def _given() -> QuerySet[Form]:
+    """Every form that was given, with `has_scan` and no column that no rule asks for."""
+    scanned = Exists(Scan.objects.filter(sheet=OuterRef("sheet")))
+    found = Form.objects.filter(given_on__isnull=False).exclude(state__in=NOT_GIVEN).order_by()
+    return found.select_related("sheet").only(*FORM).annotate(has_scan=scanned)
 
-    guardians = [one.is_yes for one in said if one.kind == "guardian"]
+
+def _form(row: Form, hung: Sequence[Hung], sittings: frozenset[str]) -> values.Form:
+    def of(kind: str, *, is_yes: bool = True) -> frozenset[str]:
+        return frozenset(one.what for one in hung if one.kind == kind and one.is_yes is is_yes)
+
+    guardians = [one.is_yes for one in hung if one.kind == "guardian"]
     covered = of("sitting")
     if not covered and row.settled_at is None:
         covered = sittings
@@ -273,7 +269,7 @@ def _form(row: Form, said: Sequence[Said], sittings: frozenset[str]) -> values.F
         has_own_condition=bool(row.own_condition),
         own_condition_decided={
             Use(one.what): Decision.CAN if one.is_yes else Decision.CANNOT
-            for one in said
+            for one in hung
             if one.kind == "decision"
         },
         if_cannot_answer=Wish(row.if_cannot_answer),

@@ -3,8 +3,9 @@
 import hashlib
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, replace
 from datetime import date
+from functools import cache
 from typing import Any
 
 from relations.consent.values import Person, Picture, Plan
@@ -21,33 +22,38 @@ def digest(picture: Picture, people: Mapping[str, Person], plan: Plan) -> str:
 
 
 def digests(pictures: Iterable[Picture], people: Mapping[str, Person], plan: Plan) -> Iterator[str]:
-    """Give the digest of each of many pictures in turn; plan and people are written out once."""
-    named, bare = _plain(plan.names), _plain(replace(plan, names={}))
-    written: dict[str, Any] = {}
+    """Give the digest of each of many pictures in turn."""
+    bare = _named(replace(plan, names={}))
     for picture in pictures:
-        codes = sorted({sitter.code for sitter in picture.sitters})
-        for code in codes:
-            if code not in written:
-                written[code] = _plain(people[code])
+        codes = {sitter.code for sitter in picture.sitters}
         said = {
-            "picture": _plain(picture),
-            "people": {code: written[code] for code in codes},
-            "plan": bare | {"names": {code: named[code] for code in codes if code in named}},
+            "picture": picture,
+            "people": {code: people[code] for code in codes},
+            "plan": bare | {"names": {code: plan.names[code] for code in codes & set(plan.names)}},
         }
-        body = json.dumps(said, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-        yield hashlib.sha256(body.encode()).hexdigest()
+        yield hashlib.sha256(WRITE(said).encode()).hexdigest()
 
 
 def _plain(value: Any) -> Any:
-    """The value as JSON can say it, one writing for each value; a code is written as its word."""
-    if value is None or isinstance(value, str | int):
-        return value
-    if is_dataclass(value):
-        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+    """What JSON has no writing for, as something it has one for; always the same one."""
     if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, frozenset):
-        return sorted(map(_plain, value))
-    if isinstance(value, tuple):
-        return [_plain(one) for one in value]
-    return {str(key): _plain(one) for key, one in value.items()}
+        return sorted(value)
+    return _named(value)
+
+
+def _named(value: Any) -> dict[str, Any]:
+    """The fields of a plain value by name."""
+    return {name: getattr(value, name) for name in _names(value.__class__)}
+
+
+@cache
+def _names(kind: Any) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(kind))
+
+
+# One writing for each value; a code is written as its word.
+WRITE = json.JSONEncoder(
+    ensure_ascii=False, sort_keys=True, separators=(",", ":"), default=_plain
+).encode

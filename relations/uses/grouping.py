@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from relations.consent.answers import NEXT_ACTION, Answer, Code, NextAction, Reason, Result
 
@@ -32,12 +33,12 @@ class Line:
     reasons: tuple[tuple[Code, tuple[str, ...]], ...]
     frees: tuple[str, ...]
 
-    @property
+    @cached_property
     def pictures(self) -> tuple[str, ...]:
         """Every picture of the line once, in the order of the selection."""
         return tuple(dict.fromkeys(code for _, found in self.reasons for code in found))
 
-    @property
+    @cached_property
     def waits(self) -> tuple[str, ...]:
         """The pictures of the line that something else keeps off too."""
         return tuple(code for code in self.pictures if code not in self.frees)
@@ -50,7 +51,7 @@ class Group:
     action: NextAction
     lines: tuple[Line, ...]
 
-    @property
+    @cached_property
     def pictures(self) -> tuple[str, ...]:
         """Every picture of the group once."""
         return tuple(dict.fromkeys(code for line in self.lines for code in line.pictures))

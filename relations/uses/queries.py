@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from functools import cached_property
 from typing import TYPE_CHECKING
 from uuid import UUID
 
@@ -36,7 +37,7 @@ class Weighed:
     digest: str
     kept: Weighing | None = None
 
-    @property
+    @cached_property
     def is_stale(self) -> bool:
         """Whether an answer was kept and what went into it, or what comes out, has changed."""
         return self.kept is not None and (
@@ -159,13 +160,18 @@ def sheet(plan: PlannedUse, on: date) -> Sheet:
         totals=grouping.totals(answers.values()),
         stops=grouping.stops(answers),
         conditions=grouping.conditions(answers),
-        names={one.code: one.call_name for one in Participant.objects.filter(code__in=about)},
+        names=_call_names(about),
         look_again_on=min(
             filter(None, (one.look_again_on for one in answers.values())), default=None
         ),
         kept_at=max((row.kept.weighed_at for row in rows if row.kept), default=None),
         stale=[row for row in rows if row.is_stale],
     )
+
+
+def _call_names(codes: Iterable[str]) -> dict[str, str]:
+    found = Participant.objects.filter(code__in=codes).only("code", "call_name").order_by()
+    return {one.code: one.call_name for one in found}
 
 
 def sitters_of(plan: PlannedUse) -> list[tuple[Participant, str]]:

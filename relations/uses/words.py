@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from django.utils.translation import gettext_lazy as _
 
-from relations.consent.answers import Code, NextAction
+from relations.consent.answers import Code, NextAction, Result
 from relations.consent.values import Use
 
 from .rules import Force
@@ -178,6 +178,11 @@ MAY: dict[str, "_StrPromise"] = {
     Use.ARCHIVE: _("may be kept there"),
 }
 MAY_BE_SHOWN = _("may be shown")
+# The other two answers; the first is said with what it lets a picture do.
+RESULTS: dict[str, "_StrPromise"] = {
+    Result.CONDITIONS: _("with a condition"),
+    Result.NOT_CLEARED: _("not"),
+}
 ASKS: dict[str, "_StrPromise"] = {
     Use.EXHIBITION: _("May these hang?"),
     Use.BOOK: _("May these go in?"),

@@ -60,7 +60,7 @@ OWN = {
     "referrals": {"graph", "drawing", "sharing"},
     "consent": {
         *("answers", "record", "wordings", "boxes", "completeness", "states", "paper", "printing"),
-        *("papers", "readings", "spoken", "countries", "pages"),
+        *("papers", "readings", "spoken", "countries", "pages", "said"),
     },
     "prints": set(),
     "uses": {"sidecar", "digest", "grouping", "undoing"},

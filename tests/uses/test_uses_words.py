@@ -2,7 +2,7 @@
 
 import pytest
 
-from relations.consent.answers import NextAction
+from relations.consent.answers import NextAction, Result
 from relations.uses.templatetags import uses_words as said
 
 
@@ -18,10 +18,24 @@ from relations.uses.templatetags import uses_words as said
         (said.asks("teaching"), "May these be shown?"),
         (said.undo("seal"), "Have it sealed where it lies."),
         (said.force("asked"), "What is asked of others"),
-        (said.result_mark("conditions"), "part"),
         (said.of({"07": "Teresa"}, "07"), "Teresa"),
         (said.of({}, "07"), ""),
     ],
 )
 def test_filter_says_it_in_words(found, words):
     assert str(found) == words
+
+
+@pytest.mark.parametrize(
+    ("result", "mark", "word"),
+    [
+        (Result.CLEARED, "ok", "may hang"),
+        (Result.CONDITIONS, "part", "with a condition"),
+        (Result.NOT_CLEARED, "no", "not"),
+    ],
+)
+def test_answer_is_shown_by_a_mark_and_a_word(result, mark, word):
+    seen = said.answers("exhibition")[result]
+    assert (seen.mark, str(seen.word)) == (mark, word)
+    assert f'href="#m-{mark}"' in seen.drawn
+    assert seen.stamp.strip() == f'<span class="st {mark}">{seen.drawn}{word}</span>'

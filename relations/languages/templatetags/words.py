@@ -1,24 +1,34 @@
 """Days, hours, codes and marks as the pages print them in the reader's language."""
 
 from datetime import date, datetime
+from functools import lru_cache
 
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 from django import template
 from django.utils import timezone
-from django.utils.html import format_html
+from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import get_language, pgettext
 
 register = template.Library()
 
-MARKS = frozenset({"ok", "part", "no", "wait", "risk", "late", "hand", "taken", "stop"})
+# Drawn once: a page has hundreds of marks.
+MARKS = {
+    name: format_html('<svg class="m" aria-hidden="true"><use href="#m-{}"/></svg>', name)
+    for name in ("ok", "part", "no", "wait", "risk", "late", "hand", "taken", "stop")
+}
 
 
 def reader_locale(language: str | None = None) -> Locale:
     """The language of the screen, or `language`, as Babel knows it; English where it does not."""
+    return _locale(language or get_language() or "en")
+
+
+@lru_cache(maxsize=32)
+def _locale(language: str) -> Locale:
     try:
-        return Locale.parse(language or get_language() or "en", sep="-")
+        return Locale.parse(language, sep="-")
     except (UnknownLocaleError, ValueError):
         return Locale("en")
 
@@ -59,7 +69,7 @@ def ltr(value: object) -> SafeString:
     """A code, number or hour that keeps its order in a right-to-left line."""
     if value is None or value == "":
         return SafeString("")
-    return format_html('<bdi dir="ltr" class="nw">{}</bdi>', value)
+    return SafeString(f'<bdi dir="ltr" class="nw">{conditional_escape(str(value))}</bdi>')
 
 
 @register.simple_tag
@@ -67,4 +77,4 @@ def mark(name: str) -> SafeString:
     """One drawn mark out of templates/_marks.html; it says nothing to a screen reader."""
     if name not in MARKS:
         raise template.TemplateSyntaxError(f"There is no mark {name!r}.")
-    return format_html('<svg class="m" aria-hidden="true"><use href="#m-{}"/></svg>', name)
+    return MARKS[name]

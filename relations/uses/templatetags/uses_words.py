@@ -1,11 +1,14 @@
 """The words for reasons, next actions, results and lines to undo."""
 
-from typing import Any
+from typing import Any, NamedTuple
 
 from django import template
+from django.template.loader import get_template
 from django.utils.functional import Promise
+from django.utils.safestring import SafeString
 
 from relations.consent.answers import NextAction, Result
+from relations.languages.templatetags.words import mark
 from relations.uses import words
 
 register = template.Library()
@@ -33,10 +36,29 @@ def action(code: NextAction) -> Said:
     return words.ACTIONS[code]
 
 
-@register.filter
-def result_mark(result: str) -> str:
-    """The mark of an answer."""
-    return MARKS[Result(result)]
+class Seen(NamedTuple):
+    """How an answer is shown: its mark by name and drawn, its word, and both as a stamp."""
+
+    mark: str
+    drawn: SafeString
+    word: Said
+    stamp: str
+
+
+@register.simple_tag
+def answers(use: str) -> dict[Result, Seen]:
+    """Each answer as it is shown in a use; made once for all the pictures of a page."""
+    said: dict[str, Said] = {Result.CLEARED: may(use), **words.RESULTS}
+    stamp = get_template("_stamp.html")
+    return {
+        result: Seen(
+            name,
+            mark(name),
+            said[result],
+            stamp.render({"mark": name, "weight": name, "word": said[result]}),
+        )
+        for result, name in MARKS.items()
+    }
 
 
 @register.filter
