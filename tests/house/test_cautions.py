@@ -2,8 +2,11 @@
 
 import re
 from fnmatch import fnmatch
+from html import unescape
 
 import pytest
+from django.template.loader import render_to_string
+from django.utils.html import strip_tags
 
 from tests.house.cautions import CAUTIONS, LATER
 from tests.house.rooms import ROOT
@@ -31,9 +34,8 @@ def standing_on(page: str) -> set[str]:
 
 
 def said_by(key: str) -> str:
-    """The translatable words of a caution, as they stand in its template."""
-    text = (TEMPLATES / "_cautions" / f"{key}.html").read_text(encoding="utf-8")
-    return " ".join(re.findall(r"{%\s*translate\s+\"(.*?)\"", text))
+    """What a reader of a caution reads, without its marks."""
+    return unescape(strip_tags(render_to_string(f"_cautions/{key}.html")))
 
 
 def test_every_caution_has_one_template_and_every_template_a_caution():
