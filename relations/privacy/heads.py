@@ -1,0 +1,77 @@
+"""The heads of the access log, copied outside the database, so that a cut end shows.
+
+One line each: number, hash. Kept at once when somebody signs in or out or the log is pruned, and
+else at most once a minute: an fsync for each line would cost more than the line, and what a cut
+can hide is so never more than the last minute of somebody who is still signed in. The hash is
+keyed; whoever can write both the database and this file can cut both. Against that only a copy in
+another place helps, such as the one in each backup.
+"""
+
+import os
+import threading
+import time
+from pathlib import Path
+
+from .home import home
+from .slots import sync_folder
+
+AT_ONCE = frozenset({"signed_in", "signed_out", "pruned", "rekeyed"})
+AT_MOST_EVERY = 60.0  # seconds
+
+_mutex = threading.Lock()
+_due: dict[Path, float] = {}
+
+
+def _path() -> Path:
+    return home().root / "log.heads"
+
+
+def is_due(verb: str) -> bool:
+    """Whether the head after a line with this verb is to be kept."""
+    with _mutex:
+        now = time.monotonic()
+        if verb not in AT_ONCE and now < _due.get(_path(), 0.0):
+            return False
+        _due[_path()] = now + AT_MOST_EVERY
+        return True
+
+
+def keep(seq: int, mac: str) -> None:
+    """Add one head to the file; it is on the disk when this returns."""
+    path = _path()
+    is_new = not path.exists()
+    handle = os.open(path, os.O_CREAT | os.O_APPEND | os.O_WRONLY, 0o600)
+    try:
+        os.write(handle, f"{seq} {mac}\n".encode())
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+    if is_new:
+        sync_folder(path.parent)
+
+
+def read() -> list[tuple[int, str]]:
+    """Every head that was kept. A line cut by a cut of power is passed over."""
+    try:
+        text = _path().read_text(encoding="ascii", errors="replace")
+    except FileNotFoundError:
+        return []
+    found = []
+    for line in text.splitlines():
+        seq, _, mac = line.partition(" ")
+        if seq.isdecimal() and len(mac) == 64:
+            found.append((int(seq), mac))
+    return found
+
+
+def forget_before(seq: int) -> None:
+    """Drop the heads of lines that were pruned; the file is whole or the old one."""
+    kept = [f"{number} {mac}\n" for number, mac in read() if number >= seq]
+    path = _path()
+    part = path.with_name(".part-log.heads")
+    with os.fdopen(os.open(part, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600), "w") as file:
+        file.writelines(kept)
+        file.flush()
+        os.fsync(file.fileno())
+    part.replace(path)
+    sync_folder(path.parent)
