@@ -4,10 +4,11 @@ import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from .crypt import SealBroken, expand
 from .home import home
-from .slots import open_slot, read_key_file
+from .slots import make_slot, open_slot, read_key_file, with_slot, write_key_file
 
 PURPOSES = frozenset({"database", "field", "mark", "file", "log"})
 LONGEST_WAIT = 30.0
@@ -21,12 +22,28 @@ class WrongSecret(ValueError):  # noqa: N818 - a person's slip, answered calmly
     """No slot of the key file opens with what was typed."""
 
 
+class TakenSecret(ValueError):  # noqa: N818 - a person's slip, answered calmly
+    """A new secret is already that of another slot."""
+
+
 class TooSoon(ValueError):  # noqa: N818 - a person's slip, answered calmly
     """A secret was tried before the wait after the last wrong one was over."""
 
     def __init__(self, seconds: float) -> None:
         super().__init__(f"wait {seconds:.0f} s")
         self.seconds = seconds
+
+
+def _fitting(kept: dict[str, Any], secret: str) -> tuple[str, bytes] | None:
+    """Name of the slot that opens with this secret, and the master key in it."""
+    for slot in kept["slots"]:
+        if slot["name"] == "open":
+            continue
+        try:
+            return str(slot["name"]), open_slot(slot, secret, kept["kind"])
+        except SealBroken:
+            continue
+    return None
 
 
 class Keyring:
@@ -70,15 +87,10 @@ class Keyring:
             wait = self._not_before - time.monotonic()
             if wait > 0:
                 raise TooSoon(wait)
-            kept = read_key_file(self._path())
-            for slot in kept["slots"]:
-                if slot["name"] == "open":
-                    continue
-                try:
-                    self._hold(open_slot(slot, secret, kept["kind"]))
-                except SealBroken:
-                    continue
-                return str(slot["name"])
+            if found := _fitting(read_key_file(self._path()), secret):
+                name, master = found
+                self._hold(master)
+                return name
             self._failures += 1
             self._not_before = time.monotonic() + min(LONGEST_WAIT, 2.0**self._failures / 4)
             raise WrongSecret("no slot opens with this")
@@ -91,6 +103,22 @@ class Keyring:
         slot = next(slot for slot in kept["slots"] if slot["name"] == "open")
         with self._mutex:
             self._hold(open_slot(slot, slot["secret"], kept["kind"]))
+
+    def rewrap(self, name: str, secret: str) -> None:
+        """Put the master key that is held into the slot `name` under a new secret.
+
+        Raise TakenSecret when the secret opens a slot of another name already: whose it is would
+        not be known any more. A copy of the older key file still opens as it did.
+        """
+        with self._mutex:
+            if self._master is None:
+                raise Locked("the home is locked")
+            kept = read_key_file(self._path())
+            found = _fitting(kept, secret)
+            if found and found[0] != name:
+                raise TakenSecret("another slot opens with this")
+            slot = make_slot(name, secret, bytes(self._master), kept["kind"])
+            write_key_file(self._path(), with_slot(kept, slot))
 
     def hold(self, master: bytes) -> None:
         """Open with the master key itself, as tests and the making of a home do."""

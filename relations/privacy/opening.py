@@ -1,20 +1,31 @@
 """Making and opening a home from the command line."""
 
 import getpass
+import hmac
 import os
 import resource
 import secrets
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 from django.core.management.base import CommandError
 
 from .home import home
 from .keys import TooSoon, WrongSecret, keyring
-from .slots import Kind, new_key_file, sync_folder, write_key_file
+from .models import same_typing
+from .slots import (
+    Kind,
+    new_key_file,
+    new_recovery_code,
+    recovery_text,
+    sync_folder,
+    write_key_file,
+)
 
 TRIES = 3
+SHORTEST = 15  # of a passphrase, in characters: as of a password that stands alone
 
 
 def ask(prompt: str, *, hidden: bool = False) -> str:
@@ -33,10 +44,13 @@ def guard_process() -> None:
     os.umask(0o077)
 
 
-def open_home() -> None:
-    """Open the home for a command: a rehearsal by itself, a real one by its passphrase.
+def open_home(*, typed: bool = False) -> None:
+    """Open the home for a command: a rehearsal by itself, a real one by passphrase or code.
 
-    Raise CommandError where there is no home or three tries were wrong.
+    The passphrase is typed or lies in a credential file, which systemd puts into a folder that
+    $CREDENTIALS_DIRECTORY names; never in an argument or the environment, where other programs
+    could read it. `typed`: somebody must type it, whatever lies there. Raise CommandError where
+    there is no home, where three tries were wrong, or at once where the credential is.
     """
     guard_process()
     if not keyring.locked:
@@ -46,6 +60,13 @@ def open_home() -> None:
     if home().is_rehearsal:
         keyring.unlock_rehearsal()
         return
+    credential = None if typed else _credential()
+    if credential is not None:
+        try:
+            keyring.unlock(credential)
+        except WrongSecret as error:
+            raise CommandError("The home stays locked: the credential does not fit.") from error
+        return
     for _ in range(TRIES):
         said = ask("Passphrase: ", hidden=True)
         try:
@@ -54,6 +75,51 @@ def open_home() -> None:
             continue
         return
     raise CommandError("The home stays locked: the passphrase was wrong.")
+
+
+def _credential() -> str | None:
+    """What the credential file says, where there is one; only its owner may be able to read it."""
+    folder = os.environ.get("CREDENTIALS_DIRECTORY", "")
+    path = Path(folder) / "passphrase"
+    if not folder or not path.is_file():
+        return None
+    if path.stat().st_mode & 0o077:
+        raise CommandError("Others than its owner may read the credential. Make its mode 0400.")
+    return path.read_text(encoding="utf-8").rstrip("\r\n")
+
+
+def ask_passphrase(whose: str, *, may_be_empty: bool = False) -> str:
+    """A new passphrase, typed twice; an empty one, where it may be, once.
+
+    Raise CommandError where it is too short or the two differ; nothing was written by then.
+    """
+    said = ask(f"{whose}: ", hidden=True)
+    if may_be_empty and not said:
+        return ""
+    if len(same_typing(said) or "") < SHORTEST:
+        raise CommandError(f"The passphrase needs {SHORTEST} characters or more.")
+    same(said, ask("The same again: ", hidden=True))
+    return said
+
+
+def same(first: str, second: str) -> None:
+    """Raise CommandError where two typings differ."""
+    if same_typing(first) != same_typing(second):
+        raise CommandError("The two were not the same. Nothing was made; begin again.")
+
+
+def show_recovery_code(write: Callable[[str], object]) -> str:
+    """A new recovery code, shown once and typed back from paper before it counts."""
+    code = new_recovery_code()
+    write(
+        f"\nRecovery code, shown this once:\n\n    {code}\n\n"
+        "Write it on paper and keep it away from this machine. Without passphrase and code\n"
+        "everything in the home is lost for good."
+    )
+    typed = recovery_text(ask("Type it from the paper: "))
+    if not hmac.compare_digest(typed, recovery_text(code)):
+        raise CommandError("That is not the code. Nothing was made; begin again.")
+    return code
 
 
 def _unlock_in_time(said: str) -> None:
@@ -68,8 +134,8 @@ def _unlock_in_time(said: str) -> None:
 def make_home(kind: Kind, said: dict[str, str]) -> None:
     """Make the folder, a new master key wrapped under each secret in `said`, and hold the key.
 
-    `said` is {"passphrase": …, "recovery": …} for a real home, {"open": …} for a rehearsal.
-    Raise FileExistsError where a home is already.
+    `said` is {"passphrase": …, "recovery": …} and perhaps "keeper" for a real home, {"open": …}
+    for a rehearsal. Raise FileExistsError where a home is already.
     """
     guard_process()
     root, master = home().root, secrets.token_bytes(32)

@@ -24,7 +24,12 @@ PASSPHRASE_COST = Cost(256 * 1024, 3, 2)
 CODE_COST = Cost(64 * 1024, 1, 1)
 # What a rehearsal's open slot pays: its secret lies in the slot, so nothing is guarded.
 OPEN_COST = Cost(8, 1, 1)
-COSTS = {"passphrase": PASSPHRASE_COST, "recovery": CODE_COST, "open": OPEN_COST}
+COSTS = {
+    "passphrase": PASSPHRASE_COST,
+    "keeper": PASSPHRASE_COST,
+    "recovery": CODE_COST,
+    "open": OPEN_COST,
+}
 
 
 def _text(data: bytes) -> str:
@@ -91,13 +96,23 @@ def open_slot(slot: dict[str, Any], secret: str, kind: str) -> bytes:
 def new_key_file(kind: Kind, secrets_by_slot: dict[str, str], master: bytes) -> dict[str, Any]:
     """The content of a key file with one slot for each of `passphrase`, `recovery`, `open`.
 
-    Only a rehearsal has an `open` slot, and it has no other.
+    A real home may have a `keeper` slot too. Only a rehearsal has an `open` slot, and no other.
     """
     wanted = {"open"} if kind == "rehearsal" else {"passphrase", "recovery"}
-    if set(secrets_by_slot) != wanted:
+    allowed = wanted | ({"keeper"} if kind == "real" else set())
+    if not wanted <= set(secrets_by_slot) <= allowed:
         raise ValueError(f"a {kind} key file has the slots {sorted(wanted)}, and no other")
     slots = [make_slot(name, said, master, kind) for name, said in secrets_by_slot.items()]
     return {"version": VERSION, "kind": kind, "slots": slots}
+
+
+def with_slot(kept: dict[str, Any], slot: dict[str, Any]) -> dict[str, Any]:
+    """The key file with this slot in the place of the one of its name, or added to the others."""
+    others = [one for one in kept["slots"] if one["name"] != slot["name"]]
+    return {
+        **kept,
+        "slots": sorted([*others, slot], key=lambda one: list(COSTS).index(one["name"])),
+    }
 
 
 def read_key_file(path: Path) -> dict[str, Any]:

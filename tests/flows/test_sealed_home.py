@@ -196,7 +196,7 @@ def begin(copy: Clone, home: Path) -> str:
         line = process.stdout.readline()
         assert line, said
         said += line
-    answers = [code[1], "mara", "Mara Quellenbach", PASSWORD, PASSWORD, "", ""]
+    answers = [code[1], "", "mara", "Mara Quellenbach", PASSWORD, PASSWORD, "", ""]
     rest, _ = process.communicate("".join(f"{answer}\n" for answer in answers))
     assert process.returncode == 0, said + rest
     return said + rest

@@ -10,7 +10,7 @@ from django.core.management import call_command
 from django.core.management.base import CommandError
 from django.db import connection
 
-from relations.privacy import slots
+from relations.privacy import opening, slots
 from relations.privacy.crypt import Cost
 from relations.privacy.home import home
 from relations.privacy.keys import keyring
@@ -20,8 +20,10 @@ from relations.privacy.models import Role, User
 MASTER = bytes(range(32))
 CODE = "0000-1111-2222-3333-4444-5555-6666"
 PASSPHRASE, PASSWORD = "six words that nobody guesses", "a boat, a lamp, a wall"
+KEEPERS = "a key under the third stone"
 ANSWERS = [
     *(PASSPHRASE, PASSPHRASE, "0000 1111 2222 3333 4444 5555 6666"),
+    *(KEEPERS, KEEPERS),
     *("mara", "Mara", PASSWORD, PASSWORD),
     *("loic", "Loïc", PASSWORD + " 2", PASSWORD + " 2"),
     "",
@@ -33,7 +35,7 @@ pytestmark = [pytest.mark.unlocked, pytest.mark.django_db]
 @pytest.fixture(autouse=True)
 def empty(tmp_path, settings, monkeypatch):
     monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
-    monkeypatch.setattr(begin, "new_recovery_code", lambda: CODE)
+    monkeypatch.setattr(opening, "new_recovery_code", lambda: CODE)
     # The tables of this test are there already.
     monkeypatch.setattr(begin, "call_command", lambda *args, **kwargs: None)
     monkeypatch.setattr(connection.introspection, "table_names", list)
@@ -70,8 +72,10 @@ def test_a_home_begins_with_its_keys_and_first_users(begun):
     assert User.objects.get(username="mara").check_password(PASSWORD)
 
 
-@pytest.mark.parametrize(("said", "slot"), [(PASSPHRASE, "passphrase"), (CODE, "recovery")])
-def test_passphrase_and_recovery_code_both_open_it_again(begun, said, slot):
+@pytest.mark.parametrize(
+    ("said", "slot"), [(PASSPHRASE, "passphrase"), (CODE, "recovery"), (KEEPERS, "keeper")]
+)
+def test_artist_keeper_and_recovery_code_each_open_it_again(begun, said, slot):
     begun(ANSWERS)
     keyring.lock()
     assert keyring.unlock(said) == slot
@@ -83,10 +87,12 @@ def test_passphrase_and_recovery_code_both_open_it_again(begun, said, slot):
         (0, "fourteen signs", "15 characters"),
         (1, "six words that nobody gueses", "not the same"),
         (2, "0000-1111", "not the code"),
-        (3, "", "cannot be blank"),
-        (5, "short", "at least 15"),
-        (6, "a boat, a lamp, a well", "not the same"),
-        (7, "mara", "two different"),
+        (3, "fourteen signs", "15 characters"),
+        (4, "a key under the third stole", "not the same"),
+        (5, "", "cannot be blank"),
+        (7, "short", "at least 15"),
+        (8, "a boat, a lamp, a well", "not the same"),
+        (9, "mara", "two different"),
     ],
 )
 def test_a_wrong_answer_ends_it_and_nothing_is_made(begun, place, answer, told):
@@ -100,6 +106,18 @@ def test_a_wrong_answer_ends_it_and_nothing_is_made(begun, place, answer, told):
 def test_a_passphrase_of_15_signs_is_long_enough(begun):
     begun([*["fifteen signs !"] * 2, *ANSWERS[2:]])
     assert not keyring.locked
+
+
+def test_a_keeper_may_choose_a_passphrase_later(begun):
+    begun([*ANSWERS[:3], "", *ANSWERS[5:]])
+    kept = slots.read_key_file(home().keys)
+    assert [slot["name"] for slot in kept["slots"]] == ["passphrase", "recovery"]
+
+
+def test_a_keeper_with_the_artists_passphrase_would_not_be_told_apart(begun):
+    with pytest.raises(CommandError, match="another passphrase"):
+        begun([*ANSWERS[:3], PASSPHRASE, PASSPHRASE, *ANSWERS[5:]])
+    assert not home().root.exists()
 
 
 def test_a_folder_that_holds_anything_is_refused(begun):
@@ -131,8 +149,8 @@ TYPED = f"""
 import django
 from django.core.management import call_command
 django.setup()
-from relations.privacy.management.commands import begin
-begin.new_recovery_code = lambda: {CODE!r}
+from relations.privacy import opening
+opening.new_recovery_code = lambda: {CODE!r}
 call_command("begin")
 """
 

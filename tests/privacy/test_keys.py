@@ -6,7 +6,7 @@ import pytest
 
 from relations.privacy import keys, slots
 from relations.privacy.crypt import Cost
-from relations.privacy.keys import Keyring, Locked, TooSoon, WrongSecret
+from relations.privacy.keys import Keyring, Locked, TakenSecret, TooSoon, WrongSecret
 
 MASTER = bytes(range(32))
 PASSPHRASE, CODE = "six words that nobody guesses", "0000-1111-2222-3333-4444-5555-6666"
@@ -152,3 +152,48 @@ def test_two_who_try_at_once_wait_for_each_other(ring, monkeypatch):
     for thread in threads:
         thread.join()
     assert most == [1, 1, 1, 1]
+
+
+KEEPERS = "a key under the third stone"
+
+
+def test_a_keeper_opens_the_same_home_without_the_artist(ring):
+    ring.unlock(PASSPHRASE)
+    field = ring.subkey("field")
+    ring.rewrap("keeper", KEEPERS)
+    ring.lock()
+    assert ring.unlock(KEEPERS) == "keeper"
+    assert ring.subkey("field") == field
+
+
+def test_a_new_passphrase_opens_and_the_old_one_does_not(ring, path, clock):
+    old = path.read_text()
+    ring.unlock(CODE)
+    ring.rewrap("passphrase", "other words that nobody guesses")
+    ring.lock()
+    with pytest.raises(WrongSecret):
+        ring.unlock(PASSPHRASE)
+    clock[0] += 60
+    assert ring.unlock("other words that nobody guesses") == "passphrase"
+    ring.lock()
+    # An old copy of the file still opens: what only a rekey ends.
+    path.write_text(old)
+    assert ring.unlock(PASSPHRASE) == "passphrase"
+
+
+def test_a_secret_of_another_slot_is_not_taken_and_ones_own_may_stay(ring, path):
+    ring.unlock(PASSPHRASE)
+    before = path.read_text()
+    with pytest.raises(TakenSecret):
+        ring.rewrap("keeper", PASSPHRASE)
+    assert path.read_text() == before
+    ring.rewrap("passphrase", PASSPHRASE)
+    ring.lock()
+    assert ring.unlock(PASSPHRASE) == "passphrase"
+
+
+def test_a_locked_keyring_wraps_nothing(ring, path):
+    before = path.read_text()
+    with pytest.raises(Locked):
+        ring.rewrap("keeper", KEEPERS)
+    assert path.read_text() == before

@@ -131,3 +131,66 @@ def test_a_crash_writes_no_core_and_new_files_are_for_their_owner_alone(tmp_path
     assert resource.getrlimit(resource.RLIMIT_CORE) == (0, 0)
     (tmp_path / "file").touch()
     assert (tmp_path / "file").stat().st_mode & 0o777 == 0o600
+
+
+@pytest.fixture
+def credential(tmp_path, monkeypatch):
+    """A folder as systemd makes it; what the file in it says."""
+    folder = tmp_path / "credentials"
+    folder.mkdir(mode=0o700)
+    monkeypatch.setenv("CREDENTIALS_DIRECTORY", str(folder))
+
+    def says(said, mode=0o400):
+        (folder / "passphrase").write_text(said)
+        (folder / "passphrase").chmod(mode)
+
+    return says
+
+
+@pytest.fixture
+def real():
+    opening.make_home("real", REAL)
+    keyring.lock()
+
+
+def test_a_credential_file_opens_the_home_with_nobody_there(real, typed, credential):
+    credential(PASSPHRASE + "\n")
+    opening.open_home()
+    assert not keyring.locked
+
+
+def test_a_credential_that_does_not_fit_ends_it_at_once(real, typed, credential):
+    credential("other words that nobody guesses")
+    typed(PASSPHRASE)
+    with pytest.raises(CommandError, match="credential does not fit"):
+        opening.open_home()
+    assert keyring.locked
+
+
+@pytest.mark.parametrize("mode", [0o440, 0o404, 0o420])
+def test_a_credential_that_others_may_read_is_refused(real, typed, credential, mode):
+    credential(PASSPHRASE, mode)
+    with pytest.raises(CommandError, match="0400"):
+        opening.open_home()
+    assert keyring.locked
+
+
+def test_without_a_file_in_the_folder_somebody_is_asked(real, typed, credential):
+    typed(PASSPHRASE)
+    opening.open_home()
+    assert not keyring.locked
+
+
+def test_what_must_be_typed_is_not_taken_from_a_file(real, typed, credential):
+    credential(PASSPHRASE)
+    with pytest.raises(CommandError, match="ended"):
+        opening.open_home(typed=True)
+    assert keyring.locked
+
+
+@pytest.mark.parametrize("name", ["RELATIONS_PASSPHRASE", "PASSPHRASE"])
+def test_the_environment_opens_nothing(real, typed, monkeypatch, name):
+    monkeypatch.setenv(name, PASSPHRASE)
+    with pytest.raises(CommandError, match="ended"):
+        opening.open_home()
+    assert keyring.locked

@@ -87,6 +87,8 @@ def test_only_the_open_slot_holds_its_secret():
         ("real", {"open": "x"}),
         ("real", {"passphrase": "x", "open": "y"}),
         ("rehearsal", {"passphrase": "x"}),
+        ("rehearsal", {"open": "x", "keeper": "y"}),
+        ("real", {"passphrase": "x", "keeper": "y"}),
     ],
 )
 def test_an_open_slot_belongs_to_a_rehearsal_and_to_nothing_else(kind, said):
@@ -121,3 +123,15 @@ def test_a_key_file_of_another_version_is_refused(tmp_path):
     (tmp_path / "keys.json").write_text(json.dumps({"version": 2}))
     with pytest.raises(ValueError, match="version"):
         slots.read_key_file(tmp_path / "keys.json")
+
+
+def test_a_slot_takes_the_place_of_the_one_of_its_name_only():
+    kept = {"version": 1, "slots": [slot(), slot("recovery", "0000")]}
+    added = slots.with_slot(kept, slot("keeper", "a key under the third stone"))
+    assert [one["name"] for one in added["slots"]] == ["passphrase", "keeper", "recovery"]
+    changed = slots.with_slot(added, slot(secret="other words"))
+    assert [one["name"] for one in changed["slots"]] == ["passphrase", "keeper", "recovery"]
+    assert changed["slots"][1:] == added["slots"][1:]
+    assert slots.open_slot(changed["slots"][0], "other words", "real") == MASTER
+    with pytest.raises(SealBroken):
+        slots.open_slot(changed["slots"][0], SAID, "real")

@@ -1,6 +1,5 @@
 """Makes a real home: keys, a recovery code printed once, the register, the first users."""
 
-import hmac
 from typing import Any
 
 from django.conf import settings
@@ -12,10 +11,15 @@ from django.db import connection
 
 from relations.privacy.home import home
 from relations.privacy.models import Role, User, same_typing
-from relations.privacy.opening import ask, make_home
-from relations.privacy.slots import new_recovery_code, recovery_text
+from relations.privacy.opening import (
+    SHORTEST,
+    ask,
+    ask_passphrase,
+    make_home,
+    same,
+    show_recovery_code,
+)
 
-SHORTEST = 15
 FIRST = (Role.ARTIST, Role.ASSISTANT, Role.KEEPER)
 
 
@@ -25,13 +29,12 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         self._refuse_what_is_there()
-        passphrase = self._passphrase()
-        recovery = self._recovery()
+        said = self._secrets()
         users = [user for role in FIRST if (user := self._user(role))]
         if len({user["username"] for user in users}) < len(users):
             raise CommandError("Each needs a name of their own: two different people, two names.")
         self.stdout.write("Making the home …")
-        make_home("real", {"passphrase": passphrase, "recovery": recovery})
+        make_home("real", said)
         call_command("migrate", verbosity=0)
         for user in users:
             User.objects.create_user(**user)
@@ -46,26 +49,19 @@ class Command(BaseCommand):
         if connection.vendor != "sqlite" and connection.introspection.table_names():
             raise CommandError("The database already has tables; a home begins with an empty one.")
 
-    def _passphrase(self) -> str:
+    def _secrets(self) -> dict[str, str]:
+        """What opens the home: passphrase and recovery code; the keeper's own, or later."""
         self.stdout.write(f"A passphrase opens the home: {SHORTEST} characters or more.")
-        passphrase = ask("Passphrase: ", hidden=True)
-        if len(same_typing(passphrase) or "") < SHORTEST:
-            raise CommandError(f"The passphrase needs {SHORTEST} characters or more.")
-        self._again(passphrase, ask("The same again: ", hidden=True))
-        return passphrase
-
-    def _recovery(self) -> str:
-        code = new_recovery_code()
+        passphrase = ask_passphrase("Passphrase")
+        said = {"passphrase": passphrase, "recovery": show_recovery_code(self.stdout.write)}
         self.stdout.write(
-            f"\nRecovery code, shown this once:\n\n    {code}\n\n"
-            "Write it on paper and keep it away from this machine. Without passphrase and code\n"
-            "everything in the home is lost for good."
+            "\nThe keeper can open the home without the artist, with a passphrase of their own.\n"
+            "Let the keeper type it, or leave it empty: manage.py change_passphrase --slot keeper"
         )
-        if not hmac.compare_digest(
-            recovery_text(ask("Type it from the paper: ")), recovery_text(code)
-        ):
-            raise CommandError("That is not the code. Nothing was made; begin again.")
-        return code
+        keepers = ask_passphrase("Keeper's passphrase", may_be_empty=True)
+        if same_typing(keepers) == same_typing(passphrase):
+            raise CommandError("The keeper needs another passphrase than the artist's.")
+        return said | ({"keeper": keepers} if keepers else {})
 
     def _user(self, role: Role) -> dict[str, Any] | None:
         """The answers for one user; an empty name leaves out all but the artist."""
@@ -80,9 +76,5 @@ class Command(BaseCommand):
             validate_password(password)
         except ValidationError as error:
             raise CommandError(" ".join(error.messages)) from error
-        self._again(password, ask("The same again: ", hidden=True))
+        same(password, ask("The same again: ", hidden=True))
         return {"username": username, "called": called, "password": password, "role": role}
-
-    def _again(self, first: str, second: str) -> None:
-        if same_typing(first) != same_typing(second):
-            raise CommandError("The two were not the same. Nothing was made; begin again.")
