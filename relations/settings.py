@@ -34,6 +34,13 @@ def _day(name: str) -> date | None:
         ) from error
 
 
+def _minutes(name: str, default: int) -> int:
+    said = _text(name, str(default))
+    if not (said.isascii() and said.isdecimal() and 1 <= int(said) <= 24 * 60):
+        raise ImproperlyConfigured(f"RELATIONS_{name} must be minutes, 1 to 1440, not {said!r}.")
+    return int(said)
+
+
 def _zone(name: str, default: str) -> str:
     said = _text(name, default)
     try:
@@ -113,6 +120,8 @@ RELATIONS_OFFICE_LANGUAGE = _language("OFFICE_LANGUAGE", "fr")
 # Where the artist stands in for the law: who is answerable, printed on every form.
 RELATIONS_PROJECT = _text("PROJECT", "")
 RELATIONS_STOP_NUMBER = _text("STOP_NUMBER", "")
+# An open home that nobody signed in has used for so long locks itself: the server ends.
+RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 
 # Commands that `begin` runs once a real home and its first users are made.
 RELATIONS_AFTER_BEGIN = ["load_wordings"]

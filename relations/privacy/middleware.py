@@ -8,6 +8,7 @@ from django.template.loader import get_template
 from django.utils import translation
 from django.utils.http import escape_leading_slashes
 
+from .idle import idle
 from .keys import Locked, TooSoon, WrongSecret, keyring
 from .models import User
 
@@ -109,7 +110,13 @@ class LockedMiddleware:
         self._csrf = _LockedCsrf(lambda request: HttpResponse())
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        return self._answer_locked(request) if keyring.locked else self.get_response(request)
+        if keyring.locked:
+            return self._answer_locked(request)
+        response = self.get_response(request)
+        # Only where a page asked who it is: a style sheet, or a stranger, keeps no home open.
+        if isinstance(getattr(request, "_cached_user", None), User):
+            idle.touch()
+        return response
 
     def process_exception(self, request: HttpRequest, exception: Exception) -> HttpResponse | None:
         """A home locked while a page was being made answers as a locked one."""
@@ -136,6 +143,7 @@ class LockedMiddleware:
             return _unlocking_page(request, 403, problem="soon", seconds=int(error.seconds) + 1)
         except (WrongSecret, FileNotFoundError):
             return _unlocking_page(request, 403, problem="wrong")
+        idle.touch()
         return HttpResponseRedirect(escape_leading_slashes(request.path))
 
 

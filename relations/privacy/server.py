@@ -1,5 +1,9 @@
 """The real server: buffers whole requests and answers in memory, never in a temporary file."""
 
+import contextlib
+import os
+import signal
+import sys
 from typing import Any
 
 from django.conf import settings
@@ -7,6 +11,7 @@ from django.core.wsgi import get_wsgi_application
 from waitress import create_server
 
 from .files import light_copies, scans
+from .idle import IDLE_EXIT, idle
 from .opening import guard_process
 
 MIB = 1024 * 1024
@@ -36,13 +41,56 @@ def options() -> dict[str, Any]:
     return chosen
 
 
-def serve(host: str = "127.0.0.1", port: int = 8000) -> None:
-    """Serve until interrupted; parts of files that a crash left behind are removed first."""
+def serve(host: str = "127.0.0.1", port: int = 8000, idle_minutes: float | None = None) -> None:
+    """Serve until interrupted; parts of files that a crash left behind are removed first.
+
+    After `idle_minutes` open and unused the process ends with IDLE_EXIT; None: it never does.
+    """
     guard_process()
     for storage in (scans(), light_copies()):
         storage.sweep()
     server = create_server(get_wsgi_application(), host=host, port=port, **options())
+    if idle_minutes is not None:
+        idle.watch(idle_minutes)
     try:
         server.run()
     finally:
         server.close()
+    if idle.is_over:
+        raise SystemExit(IDLE_EXIT)
+
+
+def watch_over(*, locked: bool) -> bool:
+    """Part into a watcher, which never returns, and a server; tell the server if to stay locked.
+
+    The watcher has no key and never had one. When the server ends because nobody used the open
+    home, it starts another, locked; when it ends for another reason, the watcher ends alike.
+    """
+    while True:
+        sys.stdout.flush()
+        server = os.fork()
+        if not server:
+            return locked
+        code = _wait_for(server)
+        if code != IDLE_EXIT:
+            raise SystemExit(code)
+        locked = True
+
+
+def _wait_for(server: int) -> int:
+    """How a server ended; who asks the watcher to end asks the server."""
+
+    def pass_on(number: int, _: object) -> None:
+        with contextlib.suppress(ProcessLookupError):
+            os.kill(server, number)
+
+    # Ctrl-C reaches both, from the same terminal.
+    before = {
+        signal.SIGTERM: signal.signal(signal.SIGTERM, pass_on),
+        signal.SIGINT: signal.signal(signal.SIGINT, signal.SIG_IGN),
+    }
+    try:
+        return os.waitstatus_to_exitcode(os.waitpid(server, 0)[1])
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)

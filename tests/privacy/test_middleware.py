@@ -8,7 +8,7 @@ from django.test import Client, RequestFactory
 from django.urls import include
 from django.urls import path as route
 
-from relations.privacy import slots
+from relations.privacy import middleware, slots
 from relations.privacy.crypt import Cost
 from relations.privacy.keys import Locked, keyring
 from relations.privacy.middleware import HEADERS, HeadersMiddleware, LanguageMiddleware
@@ -207,3 +207,29 @@ def test_a_user_reads_the_language_they_chose():
 
 def test_a_stranger_reads_the_browsers_language():
     assert language_of(None, "fr-CA,fr;q=0.9") == ("fr", "fr")
+
+
+@pytest.fixture
+def touched(monkeypatch):
+    times = []
+    monkeypatch.setattr(middleware.idle, "touch", lambda: times.append(1))
+    return times
+
+
+@pytest.mark.django_db
+def test_only_somebody_signed_in_keeps_the_home_open(client, touched):
+    for path in ("/in/", "/away/", "/nowhere", "/"):
+        client.get(path)
+    client.get("/static/site.css").close()
+    assert touched == []
+    client.force_login(User.objects.create_user("mara", None, role=Role.ARTIST, called="Mara"))
+    client.get("/away/")
+    assert touched == [1]
+    client.get("/static/site.css").close()
+    assert touched == [1]
+
+
+@pytest.mark.unlocked
+def test_the_idle_time_begins_when_the_home_is_opened(locked, touched):
+    try_it(locked, PASSPHRASE)
+    assert (keyring.locked, touched) == (False, [1])

@@ -1,10 +1,11 @@
 """The command that serves a real home."""
 
 import io
+import re
 import sys
 
 import pytest
-from django.core.management import call_command
+from django.core.management import call_command, load_command_class
 from django.core.management.base import CommandError
 
 from relations.privacy import opening, slots
@@ -23,8 +24,9 @@ def served(tmp_path, settings, monkeypatch):
     settings.RELATIONS_HOME = tmp_path / "home"
     calls = []
     monkeypatch.setattr(
-        serve, "serve", lambda host, port: calls.append((host, port, keyring.locked))
+        serve, "serve", lambda host, port, idle: calls.append((host, port, keyring.locked, idle))
     )
+    monkeypatch.setattr(serve, "watch_over", lambda locked: locked)
     keyring.lock()
     yield calls
     keyring.hold(bytes(range(32)))
@@ -40,13 +42,13 @@ def test_the_passphrase_opens_the_home_before_it_is_served(served, real, monkeyp
     monkeypatch.setattr(sys, "stdin", io.StringIO(f"{PASSPHRASE}\n"))
     said = io.StringIO()
     call_command("serve", port=8123, stdout=said)
-    assert served == [("127.0.0.1", 8123, False)]
+    assert served == [("127.0.0.1", 8123, False, 30)]
     assert "http://127.0.0.1:8123/" in said.getvalue()
 
 
 def test_a_home_may_be_served_locked(served, real):
     call_command("serve", locked=True, stdout=io.StringIO())
-    assert served == [("127.0.0.1", 8000, True)]
+    assert served == [("127.0.0.1", 8000, True, 30)]
 
 
 def test_a_rehearsal_is_not_served_as_a_real_home(served):
@@ -60,3 +62,19 @@ def test_where_there_is_no_home_nothing_is_served(served):
     with pytest.raises(CommandError, match="no home"):
         call_command("serve", locked=True)
     assert served == []
+
+
+def test_a_home_that_locked_itself_is_served_locked(served, real, monkeypatch):
+    monkeypatch.setattr(serve, "watch_over", lambda locked: True)
+    monkeypatch.setattr(sys, "stdin", io.StringIO(f"{PASSPHRASE}\n"))
+    call_command("serve", stdout=io.StringIO())
+    assert served == [("127.0.0.1", 8000, True, 30)]
+
+
+@pytest.mark.parametrize("command", ["serve", "change_passphrase", "check_log", "begin"])
+def test_no_command_takes_a_secret_as_an_argument(command):
+    parser = load_command_class("relations.privacy", command).create_parser("manage.py", command)
+    said = {option for action in parser._actions for option in action.option_strings}
+    assert not {option for option in said if re.search("pass|secret|code|key", option)}
+    with pytest.raises(CommandError):
+        parser.parse_args([PASSPHRASE])

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from relations.privacy import server
+from relations.privacy import idle, server
 
 MARK = b"said in trust "
 MIB = 1024 * 1024
@@ -207,3 +207,68 @@ def test_serving_sweeps_and_closes_behind_itself(monkeypatch, tmp_path, settings
         server.serve()
     assert told == ["run", "close"]
     assert not list(tmp_path.rglob(".part-*"))
+
+
+# The watcher and its server; each server tells of itself and ends as it was told to.
+WATCHED = """
+import os, sys, time
+from pathlib import Path
+import django
+django.setup()
+from relations.privacy import server
+from relations.privacy.keys import keyring
+told, endings = Path(sys.argv[1]), sys.argv[2].split()
+locked = server.watch_over(locked=False)
+turn = len(told.read_text().split()) if told.exists() else 0
+with told.open("a") as file:
+    file.write(f"{os.getppid()}:{locked} ")
+if endings[turn] == "wait":
+    time.sleep(60)
+sys.exit(int(endings[turn]))
+"""
+
+
+@pytest.fixture
+def watched(tmp_path):
+    def start(*endings):
+        return subprocess.Popen(
+            [sys.executable, "-c", WATCHED, str(tmp_path / "told"), " ".join(endings)],
+            env={**os.environ, "RELATIONS_HOME": str(tmp_path)},
+        )
+
+    return start
+
+
+def test_a_server_that_ended_idle_is_started_again_locked(watched, tmp_path):
+    watcher = watched(str(idle.IDLE_EXIT), str(idle.IDLE_EXIT), "3")
+    assert watcher.wait(30) == 3
+    told = (tmp_path / "told").read_text().split()
+    assert told == [f"{watcher.pid}:False", f"{watcher.pid}:True", f"{watcher.pid}:True"]
+
+
+def test_who_ends_the_watcher_ends_the_server(watched, tmp_path):
+    watcher = watched("wait")
+    until = time.monotonic() + 30
+    while not (tmp_path / "told").exists() and time.monotonic() < until:
+        time.sleep(0.05)
+    watcher.terminate()
+    assert watcher.wait(10) != 0
+    with pytest.raises(ProcessLookupError):
+        os.kill(watcher.pid, 0)
+
+
+IDLE_SITE = SITE.replace("int(sys.argv[1]))", "int(sys.argv[1]), idle_minutes=0.02)")
+
+
+def test_a_home_nobody_uses_ends_its_process(tmp_path, monkeypatch):
+    script = IDLE_SITE.replace(
+        "keyring.hold(",
+        "import functools; from relations.privacy.idle import Idle; "
+        "Idle.watch = functools.partialmethod(Idle.watch, every=0.1); keyring.hold(",
+    )
+    process = subprocess.Popen(
+        [sys.executable, "-c", script, str(_free_port())],
+        env={**os.environ, "RELATIONS_HOME": str(tmp_path)},
+        stderr=subprocess.DEVNULL,
+    )
+    assert process.wait(30) == idle.IDLE_EXIT

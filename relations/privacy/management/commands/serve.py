@@ -2,15 +2,16 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from relations.privacy.home import home
 from relations.privacy.opening import open_home
-from relations.privacy.server import serve
+from relations.privacy.server import serve, watch_over
 
 
 class Command(BaseCommand):
-    help = "Open the home with its passphrase and serve it."
+    help = "Open the home with its passphrase and serve it; unused for a while it locks itself."
     requires_system_checks = ()
 
     def add_arguments(self, parser: CommandParser) -> None:
@@ -27,8 +28,9 @@ class Command(BaseCommand):
             raise CommandError(f"There is no home at {home().root} yet. Run: manage.py begin")
         if home().is_rehearsal:
             raise CommandError("These keys open themselves: a rehearsal. Run: manage.py demo")
-        if not options["locked"]:
+        # Parted before anything is opened: the half that watches never holds the key.
+        if not watch_over(locked=options["locked"]):
             open_home()
         host, port = options["host"], options["port"]
         self.stdout.write(f"http://{host}:{port}/  (Ctrl-C ends it)")
-        serve(host, port)
+        serve(host, port, settings.RELATIONS_IDLE_MINUTES)
