@@ -7,7 +7,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from relations.privacy import log
-from relations.privacy.fields import mark
+from relations.privacy.fields import mark, marks
 from relations.privacy.models import Mending, Role
 from relations.privacy.refused import Refused
 
@@ -103,7 +103,7 @@ def never_ring(
         person.standing = Standing.NEVER_RING
         person.standing_since = timezone.localdate(at)
         person.save(update_fields=["standing", "standing_since"])
-    heard_on = laid.filter(mark=line.mark) if line is not None and line.mark else laid
+    heard_on = laid.filter(mark__in=marks(line.number)) if line and line.number else laid
     return heard_on.first() or laid.latest("at")
 
 

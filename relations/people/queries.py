@@ -9,7 +9,7 @@ from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
 
 from relations.privacy import holds
-from relations.privacy.fields import mark
+from relations.privacy.fields import marks
 
 from . import phones
 from .models import (
@@ -179,7 +179,7 @@ def may_not_be_rung(number: str, person: Participant | None = None) -> bool:
     found = Q(whole_number=True)
     if person is not None:
         found |= Q(who=person.log_key)
-    return NeverRing.objects.filter(found, mark=mark(number), undone_at=None).exists()
+    return NeverRing.objects.filter(found, mark__in=marks(number), undone_at=None).exists()
 
 
 def never_ring_marks(person: Participant) -> QuerySet[NeverRing]:

@@ -14,8 +14,14 @@ from .crypt import SealBroken, unwrap, wrap
 from .keys import keyring
 
 VERSION = 1
-KEY_ID = 1
-HEADER = bytes([VERSION]) + KEY_ID.to_bytes(2, "big")
+
+
+def header(key_id: int) -> bytes:
+    """How a token begins: version 1 B, number of the master key 2 B."""
+    return bytes([VERSION]) + key_id.to_bytes(2, "big")
+
+
+HEADER = header(1)
 NONCE_BYTES = 12
 OVERHEAD = len(HEADER) + NONCE_BYTES + 16
 MARK_BYTES = 16
@@ -32,18 +38,22 @@ def place(table: str, column: str, row: uuid.UUID) -> bytes:
     return b"\0".join((table.encode(), column.encode(), row.bytes))
 
 
-def seal(key: bytes, plain: bytes, bound: bytes, nonce: bytes | None = None) -> Sealed:
+def seal(
+    key: bytes, plain: bytes, bound: bytes, nonce: bytes | None = None, *, key_id: int = 1
+) -> Sealed:
     """A token for `plain`; `nonce` (12 bytes) is given by checks against known values only."""
     nonce = secrets.token_bytes(NONCE_BYTES) if nonce is None else nonce
-    return Sealed(HEADER + nonce + wrap(key, nonce, plain, HEADER + bound))
+    head = header(key_id)
+    return Sealed(head + nonce + wrap(key, nonce, plain, head + bound))
 
 
-def unseal(key: bytes, token: bytes, bound: bytes) -> bytes:
+def unseal(key: bytes, token: bytes, bound: bytes, *, key_id: int = 1) -> bytes:
     """What `seal` closed. Raise SealBroken when it is changed, moved, cut or of another key."""
-    if len(token) < OVERHEAD or token[: len(HEADER)] != HEADER:
-        raise SealBroken("not a token of this site")
-    body = token[len(HEADER) :]
-    return unwrap(key, body[:NONCE_BYTES], body[NONCE_BYTES:], HEADER + bound)
+    head = header(key_id)
+    if len(token) < OVERHEAD or token[: len(head)] != head:
+        raise SealBroken("not a token of this site, or under another key")
+    body = token[len(head) :]
+    return unwrap(key, body[:NONCE_BYTES], body[NONCE_BYTES:], head + bound)
 
 
 def mark(value: str) -> bytes:
@@ -51,7 +61,16 @@ def mark(value: str) -> bytes:
 
     Keyed, because all telephone numbers of a country can be tried within minutes.
     """
-    return hmac.digest(keyring.subkey("mark"), value.encode(), "sha256")[:MARK_BYTES]
+    return marks(value)[0]
+
+
+def marks(value: str) -> list[bytes]:
+    """The mark of a value under this master key and under each earlier one, newest first.
+
+    For marks of which the value itself was let go, so that no rekey can make them anew.
+    """
+    keys = keyring.mark_keys()
+    return [hmac.digest(key, value.encode(), "sha256")[:MARK_BYTES] for key in keys]
 
 
 class _Opening(DeferredAttribute):
@@ -71,7 +90,7 @@ class _Opening(DeferredAttribute):
         held = instance.__dict__
         value = held[name] if name in held else super().__get__(instance, cls)
         if isinstance(value, Sealed):
-            field = cast("_SealedField[Any, Any]", self.field)
+            field = cast("SealedField[Any, Any]", self.field)
             value = held[name] = field.unsealed(value, instance)
         return value
 
@@ -93,7 +112,7 @@ else:
             return cls
 
 
-class _SealedField(_Binary[_ST, _GT]):
+class SealedField(_Binary[_ST, _GT]):
     """A value only rows can read: `values()`, dumps and the database see its token."""
 
     descriptor_class = _Opening
@@ -104,7 +123,8 @@ class _SealedField(_Binary[_ST, _GT]):
     def unsealed(self, token: Sealed, row: models.Model) -> Any:
         """The value of `token` in `row`. Raise SealBroken when it was not sealed for this place."""
         try:
-            return self.loads(unseal(keyring.subkey("field"), token, self._place(row)))
+            bound, key_id = self._place(row), keyring.key_id
+            return self.loads(unseal(keyring.subkey("field"), token, bound, key_id=key_id))
         except SealBroken as error:
             where = f"{self.model._meta.db_table}.{self.column}"
             raise SealBroken(f"{where} of row {row.pk} does not open") from error
@@ -114,7 +134,20 @@ class _SealedField(_Binary[_ST, _GT]):
         value = row.__dict__.get(self.attname)
         if value is None or isinstance(value, Sealed):
             return value
-        return seal(keyring.subkey("field"), self.dumps(value), self._place(row))
+        key, key_id = keyring.subkey("field"), keyring.key_id
+        return seal(key, self.dumps(value), self._place(row), key_id=key_id)
+
+    def resealed(self, token: Sealed, row: uuid.UUID) -> Sealed:
+        """The same value under the master key of now; one that is already stays as it is.
+
+        Raise SealBroken when it is under neither this master nor the one before.
+        """
+        now = keyring.key_id
+        if token.startswith(header(now)):
+            return token
+        bound = place(self.model._meta.db_table, str(self.column), row)
+        plain = unseal(keyring.former_subkey("field"), token, bound, key_id=now - 1)
+        return seal(keyring.subkey("field"), plain, bound, key_id=now)
 
     def dumps(self, value: Any) -> bytes:
         raise NotImplementedError
@@ -166,7 +199,7 @@ class _SealedField(_Binary[_ST, _GT]):
         return []
 
 
-class SealedText(_SealedField[_ST, _GT]):
+class SealedText(SealedField[_ST, _GT]):
     """Text; an empty one is sealed too, so that its emptiness does not show."""
 
     if TYPE_CHECKING:
@@ -187,7 +220,7 @@ class SealedText(_SealedField[_ST, _GT]):
         return "" if default is None and not self.null else default
 
 
-class SealedDate(_SealedField[_ST, _GT]):
+class SealedDate(SealedField[_ST, _GT]):
     """A day."""
 
     if TYPE_CHECKING:
@@ -203,7 +236,7 @@ class SealedDate(_SealedField[_ST, _GT]):
         return datetime.date.fromisoformat(plain.decode())
 
 
-class SealedJSON(_SealedField[_ST, _GT]):
+class SealedJSON(SealedField[_ST, _GT]):
     """Lists, dictionaries, text, numbers, yes and no, as JSON."""
 
     if TYPE_CHECKING:

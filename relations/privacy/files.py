@@ -7,7 +7,7 @@ import os
 import secrets
 import struct
 import uuid
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import IO, Any, BinaryIO
 
@@ -22,10 +22,15 @@ from .slots import sync_folder
 
 # Header: magic 4 B, version 1 B, key id 2 B, log2 of the chunk 1 B, salt 32 B.
 MAGIC = b"RELF"
-VERSION, KEY_ID, CHUNK_BITS = 1, 1, 16
+VERSION, CHUNK_BITS = 1, 16
 HEADER_BYTES, SALT_BYTES, TAG_BYTES = 40, 32, 16
 CHUNK = 1 << CHUNK_BITS
 PART = ".part-"
+
+
+def beginning(key_id: int) -> bytes:
+    """The first 8 bytes of a file that is sealed under this master key."""
+    return MAGIC + struct.pack(">BHB", VERSION, key_id, CHUNK_BITS)
 
 
 def _nonce(number: int, *, is_last: bool) -> bytes:
@@ -34,7 +39,7 @@ def _nonce(number: int, *, is_last: bool) -> bytes:
 
 
 def seal_chunks(
-    data: Iterable[bytes], key: bytes, name: str, salt: bytes | None = None
+    data: Iterable[bytes], key: bytes, name: str, salt: bytes | None = None, *, key_id: int = 1
 ) -> Iterator[bytes]:
     """The sealed file in pieces: STREAM (Hoang, Reyhanitabar, Rogaway, Vizar 2015), AES-256-GCM.
 
@@ -42,7 +47,7 @@ def seal_chunks(
     (32 bytes) is given by checks only.
     """
     salt = secrets.token_bytes(SALT_BYTES) if salt is None else salt
-    header = MAGIC + struct.pack(">BHB", VERSION, KEY_ID, CHUNK_BITS) + salt
+    header = beginning(key_id) + salt
     file_key = derive(key, salt, header + name.encode())
     yield header
     held, number = bytearray(), 0
@@ -55,14 +60,14 @@ def seal_chunks(
     yield wrap(file_key, _nonce(number, is_last=True), bytes(held), b"")
 
 
-def open_chunks(file: BinaryIO, key: bytes, name: str) -> Iterator[bytes]:
+def open_chunks(file: BinaryIO, key: bytes, name: str, *, key_id: int = 1) -> Iterator[bytes]:
     """The clear pieces of a sealed file. Raise SealBroken at the first that is not as it was.
 
     A cut file shows only at its end: give nothing to a person as whole before that.
     """
     header = file.read(HEADER_BYTES)
-    if header[:8] != MAGIC + struct.pack(">BHB", VERSION, KEY_ID, CHUNK_BITS):
-        raise SealBroken("not a sealed file of this site")
+    if header[:8] != beginning(key_id):
+        raise SealBroken("not a sealed file of this site, or under another key")
     file_key = derive(key, header[8:], header + name.encode())
     piece, number = file.read(CHUNK + TAG_BYTES), 0
     while True:
@@ -115,22 +120,48 @@ class SealedStorage(Storage):
         return self._save(str(uuid.uuid4()), clear if isinstance(clear, File) else File(clear))
 
     def _save(self, name: str, content: "File[Any]") -> str:
-        final = self.path_of(name)
+        self._write(self.path_of(name), content.chunks(4 * CHUNK), _publish)
+        return name
+
+    def _write(
+        self, final: Path, clear: Iterable[bytes], publish: Callable[[Path, Path], object]
+    ) -> None:
+        """Seal under the key of now, whole on the disk before `publish` gives it its name."""
         self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        part = self.folder / f"{PART}{name}"
+        part = self.folder / f"{PART}{final.name}"
+        key, key_id = keyring.subkey("file"), keyring.key_id
         try:
             with _private(part) as file:
                 # Held while it is written, so that a sweep leaves it alone.
                 fcntl.flock(file, fcntl.LOCK_EX)
-                for piece in seal_chunks(content.chunks(4 * CHUNK), keyring.subkey("file"), name):
+                for piece in seal_chunks(clear, key, final.name, key_id=key_id):
                     file.write(piece)
                 file.flush()
                 os.fsync(file.fileno())
-                _publish(part, final)
+                publish(part, final)
         finally:
             part.unlink(missing_ok=True)
         sync_folder(self.folder)
-        return name
+
+    def names(self) -> list[str]:
+        """Every file's key, in order."""
+        there = self.folder.iterdir() if self.folder.is_dir() else ()
+        return sorted(path.name for path in there if not path.name.startswith(PART))
+
+    def reseal(self, name: str) -> bool:
+        """Seal a file that is under the master before under that of now; False: it was already.
+
+        The old file stands until the new one is whole. Raise SealBroken when it is neither's.
+        """
+        path, before = self.path_of(name), keyring.key_id - 1
+        with path.open("rb") as file:
+            if file.read(8) == beginning(keyring.key_id):
+                return False
+            file.seek(0)
+            key = keyring.former_subkey("file")
+            clear = open_chunks(file, key, path.name, key_id=before)
+            self._write(path, clear, Path.replace)
+        return True
 
     def _open(self, name: str, mode: str = "rb") -> "File[bytes]":
         """The whole clear file, opened to its end before a byte of it is given out."""
@@ -138,7 +169,8 @@ class SealedStorage(Storage):
             raise ValueError("a sealed file is only read")
         path = self.path_of(name)
         with path.open("rb") as file:
-            clear = b"".join(open_chunks(file, keyring.subkey("file"), path.name))
+            key, key_id = keyring.subkey("file"), keyring.key_id
+            clear = b"".join(open_chunks(file, key, path.name, key_id=key_id))
         return File(io.BytesIO(clear), name=path.name)
 
     def exists(self, name: str) -> bool:

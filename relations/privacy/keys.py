@@ -1,11 +1,15 @@
 """The keyring: holds the master key while the site is open, and gives one subkey per purpose."""
 
+import secrets
 import threading
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from . import carried as carrying
+from .carried import Carried
 from .crypt import SealBroken, expand
 from .home import home
 from .slots import make_slot, open_slot, read_key_file, with_slot, write_key_file
@@ -26,6 +30,10 @@ class TakenSecret(ValueError):  # noqa: N818 - a person's slip, answered calmly
     """A new secret is already that of another slot."""
 
 
+class Halfway(RuntimeError):  # noqa: N818 - a state of the site, not a mistake
+    """A rekey was begun and not finished: the home opens for that alone."""
+
+
 class TooSoon(ValueError):  # noqa: N818 - a person's slip, answered calmly
     """A secret was tried before the wait after the last wrong one was over."""
 
@@ -34,13 +42,13 @@ class TooSoon(ValueError):  # noqa: N818 - a person's slip, answered calmly
         self.seconds = seconds
 
 
-def _fitting(kept: dict[str, Any], secret: str) -> tuple[str, bytes] | None:
-    """Name of the slot that opens with this secret, and the master key in it."""
+def _fitting(kept: dict[str, Any], secret: str) -> tuple[dict[str, Any], bytes] | None:
+    """The slot that opens with this secret, and the master key in it."""
     for slot in kept["slots"]:
         if slot["name"] == "open":
             continue
         try:
-            return str(slot["name"]), open_slot(slot, secret, kept["kind"])
+            return slot, open_slot(slot, secret, kept["kind"])
         except SealBroken:
             continue
     return None
@@ -54,6 +62,9 @@ class Keyring:
         self._mutex = threading.Lock()
         self._master: bytearray | None = None
         self._subkeys: dict[str, bytes] = {}
+        self._carried = Carried()
+        # How many master keys the home has had, this one counted: what a token says it is under.
+        self.key_id = 1
         self._failures = 0
         self._not_before = 0.0
         # Every connection and cache made under an older generation must be dropped.
@@ -77,20 +88,45 @@ class Keyring:
                 purpose, expand(bytes(self._master), b"relations " + purpose.encode())
             )
 
-    def unlock(self, secret: str) -> str:
+    def former_subkey(self, purpose: str) -> bytes:
+        """The subkey of the master before, which only an unfinished rekey still knows."""
+        if self._carried.former is None:
+            raise Locked("no rekey is going on")
+        return expand(self._carried.former, b"relations " + purpose.encode())
+
+    @property
+    def is_halfway(self) -> bool:
+        """Whether a rekey was begun and is not finished."""
+        return self._carried.former is not None
+
+    def mark_keys(self) -> list[bytes]:
+        """The key of marks, and those of earlier masters, newest first."""
+        return [self.subkey("mark"), *self._carried.marks]
+
+    def log_key(self, seq: int) -> bytes:
+        """The key of line `seq` of the access log: lines from before a rekey keep theirs."""
+        return self._carried.log_key(seq, self.subkey("log"))
+
+    def unlock(self, secret: str, *, halfway_too: bool = False) -> str:
         """Open with a passphrase or recovery code; return the name of the slot it fitted.
 
         Raise WrongSecret when none does, TooSoon when a wait is still running; after the n-th
-        failure in a row the wait is a quarter of 2^n seconds, at most 30.
+        failure in a row the wait is a quarter of 2^n seconds, at most 30. Raise Halfway when a
+        rekey waits to be finished, unless `halfway_too`; SealBroken when the key file is damaged.
         """
         with self._mutex:
             wait = self._not_before - time.monotonic()
             if wait > 0:
                 raise TooSoon(wait)
-            if found := _fitting(read_key_file(self._path()), secret):
-                name, master = found
-                self._hold(master)
-                return name
+            kept = read_key_file(self._path())
+            if found := _fitting(kept, secret):
+                slot, master = found
+                key_id = slot.get("key_id", 1)
+                carried = carrying.unseal(kept, master, key_id)
+                if carried.former is not None and not halfway_too:
+                    raise Halfway("a rekey was begun and is not finished")
+                self._hold(master, key_id, carried)
+                return str(slot["name"])
             self._failures += 1
             self._not_before = time.monotonic() + min(LONGEST_WAIT, 2.0**self._failures / 4)
             raise WrongSecret("no slot opens with this")
@@ -115,21 +151,58 @@ class Keyring:
                 raise Locked("the home is locked")
             kept = read_key_file(self._path())
             found = _fitting(kept, secret)
-            if found and found[0] != name:
+            if found and found[0]["name"] != name:
                 raise TakenSecret("another slot opens with this")
-            slot = make_slot(name, secret, bytes(self._master), kept["kind"])
+            slot = make_slot(name, secret, bytes(self._master), kept["kind"], key_id=self.key_id)
             write_key_file(self._path(), with_slot(kept, slot))
+
+    def begin_rekey(self, secrets_by_slot: dict[str, str], last_line: int) -> None:
+        """Put a new master key into the key file, in new slots, and hold it.
+
+        `last_line` of the access log is the last under the key of now. Until `end_rekey` the key
+        file holds the master of now too, sealed under the new one; slots not named are gone.
+        """
+        before, carried = self._master, self._carried
+        if before is None or carried.former is not None:
+            raise Locked("the home is locked, or a rekey is going on")
+        carried = Carried(
+            marks=(self.subkey("mark"), *carried.marks),
+            logs=((last_line, self.subkey("log")), *carried.logs),
+            former=bytes(before),
+        )
+        master, key_id = secrets.token_bytes(32), self.key_id + 1
+        with self._mutex:
+            kept = read_key_file(self._path())
+            slots = [
+                make_slot(name, said, master, kept["kind"], key_id=key_id)
+                for name, said in secrets_by_slot.items()
+            ]
+            sealed = carrying.seal(carried, master, key_id)
+            write_key_file(self._path(), {**kept, "slots": slots, "carried": sealed})
+            self._hold(master, key_id, carried)
+
+    def end_rekey(self) -> None:
+        """Let the master before go: everything is under the new one."""
+        with self._mutex:
+            if self._master is None:
+                raise Locked("the home is locked")
+            carried = replace(self._carried, former=None)
+            sealed = carrying.seal(carried, bytes(self._master), self.key_id)
+            kept = read_key_file(self._path())
+            write_key_file(self._path(), {**kept, "carried": sealed})
+            self._carried = carried
 
     def hold(self, master: bytes) -> None:
         """Open with the master key itself, as tests and the making of a home do."""
         with self._mutex:
             self._hold(master)
 
-    def _hold(self, master: bytes) -> None:
+    def _hold(self, master: bytes, key_id: int = 1, carried: Carried | None = None) -> None:
         if len(master) != 32:
             raise ValueError("a master key has 32 bytes")
         self._master = bytearray(master)
         self._subkeys = {}
+        self.key_id, self._carried = key_id, carried or Carried()
         self._failures = 0
         self._not_before = 0.0
         self.generation += 1
@@ -141,6 +214,7 @@ class Keyring:
                 self._master[:] = bytes(len(self._master))
             self._master = None
             self._subkeys = {}
+            self._carried = Carried()
             self.generation += 1
 
 

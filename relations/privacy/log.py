@@ -18,14 +18,18 @@ ANCHOR, PRUNED = "anchor", "pruned"
 
 
 def _mac(before: bytes, entry: AccessEntry) -> bytes:
-    """HMAC-SHA256 over the hash before and the line in one fixed writing."""
+    """HMAC-SHA256 over the hash before and the line in one fixed writing.
+
+    Lines from before a rekey keep the key they were chained under. The first after it covers the
+    hash of the last before it, so that who only knows the old key cannot change those either.
+    """
     line = [
         entry.seq,
         entry.at.astimezone(UTC).isoformat(timespec="microseconds"),
         *(str(part) if part else "" for part in (entry.by, entry.verb, entry.kind, entry.key)),
     ]
     body = json.dumps(line, ensure_ascii=False, separators=(",", ":")).encode()
-    return hmac.digest(keyring.subkey("log"), before + body, "sha256")
+    return hmac.digest(keyring.log_key(entry.seq), before + body, "sha256")
 
 
 @transaction.atomic

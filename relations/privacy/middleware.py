@@ -8,8 +8,9 @@ from django.template.loader import get_template
 from django.utils import translation
 from django.utils.http import escape_leading_slashes
 
+from .crypt import SealBroken
 from .idle import idle
-from .keys import Locked, TooSoon, WrongSecret, keyring
+from .keys import Halfway, Locked, TooSoon, WrongSecret, keyring
 from .models import User
 
 Next = Callable[[HttpRequest], HttpResponse]
@@ -143,6 +144,8 @@ class LockedMiddleware:
             return _unlocking_page(request, 403, problem="soon", seconds=int(error.seconds) + 1)
         except (WrongSecret, FileNotFoundError):
             return _unlocking_page(request, 403, problem="wrong")
+        except (Halfway, SealBroken):
+            return _unlocking_page(request, 403, problem="damaged")
         idle.touch()
         return HttpResponseRedirect(escape_leading_slashes(request.path))
 

@@ -1,5 +1,6 @@
 """Making and opening a home from the command line."""
 
+import fcntl
 import getpass
 import hmac
 import os
@@ -12,8 +13,9 @@ from pathlib import Path
 
 from django.core.management.base import CommandError
 
+from .crypt import SealBroken
 from .home import home
-from .keys import TooSoon, WrongSecret, keyring
+from .keys import Halfway, TooSoon, WrongSecret, keyring
 from .models import same_typing
 from .slots import (
     Kind,
@@ -44,7 +46,36 @@ def guard_process() -> None:
     os.umask(0o077)
 
 
-def open_home(*, typed: bool = False) -> None:
+# The handle of each home this process has open, by folder; held until the process ends.
+_held: dict[Path, int] = {}
+
+
+def share_home() -> None:
+    """Say that this process uses the home, as others may too, but not while it is rekeyed."""
+    _hold_home(fcntl.LOCK_SH, "The home is being rekeyed. Try again when that is done.")
+
+
+def take_home() -> None:
+    """Have the home alone. Raise CommandError while another process has it open."""
+    _hold_home(fcntl.LOCK_EX, "Something else has the home open, such as serve. End it first.")
+
+
+def _hold_home(how: int, refusal: str) -> None:
+    root = home().root
+    if how == fcntl.LOCK_SH and root in _held:
+        return
+    if not home().keys.is_file():
+        raise CommandError(f"There is no home at {root} yet. Run: manage.py begin")
+    if root not in _held:
+        _held[root] = os.open(root / "home.lock", os.O_CREAT | os.O_RDWR, 0o600)
+    try:
+        fcntl.flock(_held[root], how | fcntl.LOCK_NB)
+    except BlockingIOError as error:
+        os.close(_held.pop(root))
+        raise CommandError(refusal) from error
+
+
+def open_home(*, typed: bool = False, halfway_too: bool = False) -> None:
     """Open the home for a command: a rehearsal by itself, a real one by passphrase or code.
 
     The passphrase is typed or lies in a credential file, which systemd puts into a folder that
@@ -57,20 +88,29 @@ def open_home(*, typed: bool = False) -> None:
         return
     if not home().keys.is_file():
         raise CommandError(f"There is no home at {home().root} yet. Run: manage.py begin")
+    share_home()
     if home().is_rehearsal:
         keyring.unlock_rehearsal()
         return
-    credential = None if typed else _credential()
+    try:
+        _unlock(None if typed else _credential(), halfway_too=halfway_too)
+    except Halfway as error:
+        raise CommandError("A rekey was begun and not finished. Run: manage.py rekey") from error
+    except SealBroken as error:
+        raise CommandError(f"The home stays locked: {error}.") from error
+
+
+def _unlock(credential: str | None, *, halfway_too: bool) -> None:
     if credential is not None:
         try:
-            keyring.unlock(credential)
+            keyring.unlock(credential, halfway_too=halfway_too)
         except WrongSecret as error:
             raise CommandError("The home stays locked: the credential does not fit.") from error
         return
     for _ in range(TRIES):
         said = ask("Passphrase: ", hidden=True)
         try:
-            _unlock_in_time(said)
+            _unlock_in_time(said, halfway_too=halfway_too)
         except WrongSecret:
             continue
         return
@@ -122,13 +162,13 @@ def show_recovery_code(write: Callable[[str], object]) -> str:
     return code
 
 
-def _unlock_in_time(said: str) -> None:
+def _unlock_in_time(said: str, *, halfway_too: bool) -> None:
     """Try a secret, after the wait that an earlier wrong one brought."""
     try:
-        keyring.unlock(said)
+        keyring.unlock(said, halfway_too=halfway_too)
     except TooSoon as error:
         time.sleep(error.seconds)
-        keyring.unlock(said)
+        keyring.unlock(said, halfway_too=halfway_too)
 
 
 def make_home(kind: Kind, said: dict[str, str]) -> None:
@@ -151,3 +191,13 @@ def _write_private(path: Path, text: str) -> None:
         file.write(text)
         file.flush()
         os.fsync(file.fileno())
+
+
+def new_cookie_key() -> None:
+    """Another key that signs cookies, whole or the old one; read when the site next starts."""
+    path = home().root / "cookie.key"
+    part = path.with_name(".part-cookie.key")
+    part.unlink(missing_ok=True)
+    _write_private(part, secrets.token_urlsafe(50))
+    part.replace(path)
+    sync_folder(path.parent)

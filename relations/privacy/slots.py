@@ -17,6 +17,8 @@ CODE_LENGTH = 28  # 140 bits
 VERSION = 1
 
 Kind = Literal["real", "rehearsal"]
+# What a slot says in clear and is sealed to.
+HEAD = ("name", "kdf", "memory", "passes", "lanes", "salt", "key_id")
 
 # A typed passphrase is weak, so each guess must be dear: about 0.8 s and 256 MiB.
 PASSPHRASE_COST = Cost(256 * 1024, 3, 2)
@@ -61,9 +63,18 @@ def _bound(kind: str, head: dict[str, Any]) -> bytes:
 
 
 def make_slot(
-    name: str, secret: str, master: bytes, kind: Kind, cost: Cost | None = None
+    name: str,
+    secret: str,
+    master: bytes,
+    kind: Kind,
+    cost: Cost | None = None,
+    *,
+    key_id: int = 1,
 ) -> dict[str, Any]:
-    """`master` wrapped under `secret`; the parameters stay in the slot for the day it is opened."""
+    """`master` wrapped under `secret`; the parameters stay in the slot for the day it is opened.
+
+    `key_id` counts the master keys a home has had; it is bound into the slot from the second on.
+    """
     cost = cost or COSTS[name]
     salt, nonce = secrets.token_bytes(16), secrets.token_bytes(12)
     head: dict[str, Any] = {
@@ -73,6 +84,7 @@ def make_slot(
         "passes": cost.passes,
         "lanes": cost.lanes,
         "salt": _text(salt),
+        **({"key_id": key_id} if key_id > 1 else {}),
     }
     sealed = wrap(stretch(_said(name, secret), salt, cost), nonce, master, _bound(kind, head))
     opened = {"secret": secret} if name == "open" else {}
@@ -81,7 +93,7 @@ def make_slot(
 
 def open_slot(slot: dict[str, Any], secret: str, kind: str) -> bytes:
     """The master key in `slot`. SealBroken: not its secret, or damaged."""
-    head = {part: slot[part] for part in ("name", "kdf", "memory", "passes", "lanes", "salt")}
+    head = {part: slot[part] for part in HEAD if part in slot}
     cost = Cost(slot["memory"], slot["passes"], slot["lanes"])
     try:
         salt, nonce, sealed = (

@@ -48,7 +48,7 @@ OWN = {
     "privacy": {
         *("home", "keys", "slots", "crypt", "fields", "files", "uploads", "log", "once"),
         *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
-        *("answering", "holds", "heads", "rekeying", "idle"),
+        *("answering", "holds", "heads", "rekeying", "idle", "carried"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),

@@ -6,7 +6,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from relations.privacy.home import home
-from relations.privacy.opening import open_home
+from relations.privacy.opening import open_home, share_home
 from relations.privacy.server import serve, watch_over
 
 
@@ -29,7 +29,9 @@ class Command(BaseCommand):
         if home().is_rehearsal:
             raise CommandError("These keys open themselves: a rehearsal. Run: manage.py demo")
         # Parted before anything is opened: the half that watches never holds the key.
-        if not watch_over(locked=options["locked"]):
+        locked = watch_over(locked=options["locked"])
+        share_home()
+        if not locked:
             open_home()
         host, port = options["host"], options["port"]
         self.stdout.write(f"http://{host}:{port}/  (Ctrl-C ends it)")
