@@ -9,8 +9,8 @@ from django.urls import include
 from django.urls import path as route
 
 from relations.privacy import middleware, slots
-from relations.privacy.crypt import Cost
-from relations.privacy.keys import Locked, keyring
+from relations.privacy.crypt import Cost, SealBroken
+from relations.privacy.keys import Halfway, Locked, keyring
 from relations.privacy.middleware import HEADERS, HeadersMiddleware, LanguageMiddleware
 from relations.privacy.models import Role, User
 
@@ -233,3 +233,16 @@ def test_only_somebody_signed_in_keeps_the_home_open(client, touched):
 def test_the_idle_time_begins_when_the_home_is_opened(locked, touched):
     try_it(locked, PASSPHRASE)
     assert (keyring.locked, touched) == (False, [1])
+
+
+@pytest.mark.unlocked
+@pytest.mark.parametrize("fault", [Halfway("begun"), SealBroken("cut")])
+def test_keys_that_are_not_whole_open_nothing_and_say_what_helps(locked, monkeypatch, fault):
+    def unlock(secret):
+        raise fault
+
+    monkeypatch.setattr(keyring, "unlock", unlock)
+    page = try_it(locked, PASSPHRASE)
+    assert page.status_code == 403
+    assert "manage.py rekey" in page.content.decode()
+    assert keyring.locked

@@ -71,7 +71,7 @@ def test_a_home_that_locked_itself_is_served_locked(served, real, monkeypatch):
     assert served == [("127.0.0.1", 8000, True, 30)]
 
 
-@pytest.mark.parametrize("command", ["serve", "change_passphrase", "check_log", "begin"])
+@pytest.mark.parametrize("command", ["serve", "change_passphrase", "rekey", "check_log", "begin"])
 def test_no_command_takes_a_secret_as_an_argument(command):
     parser = load_command_class("relations.privacy", command).create_parser("manage.py", command)
     said = {option for action in parser._actions for option in action.option_strings}
