@@ -18,6 +18,7 @@ from relations.consent.printing import (
 from relations.consent.states import State as FormState
 from relations.documents.models import Sheet
 from relations.documents.serials import read_serial as checked
+from relations.privacy.keys import keyring
 from relations.privacy.refused import Refused
 from tests import cast
 from tests.consent import desk
@@ -49,6 +50,16 @@ def test_form_in_two_read_languages_is_printed_and_comes_out_the_same_again():
     assert reprint(form=form) == content
     Sheet.objects.filter(pk=sheet.pk).update(digest="0" * 64)
     form.sheet.refresh_from_db()
+    assert refused(reprint, form=form) == ("not_the_same",)
+
+
+def test_form_printed_before_a_rekey_comes_out_the_same(monkeypatch):
+    held = desk.frozen("fr", "ar")
+    form, content = print_form(first=held["ar"], second=held["fr"], by=cast.artist(), at=desk.AT)
+    earlier = keyring.subkey("mark")
+    monkeypatch.setattr(keyring, "mark_keys", lambda: [b"k" * 32, earlier])
+    assert reprint(form=form) == content
+    monkeypatch.setattr(keyring, "mark_keys", lambda: [b"k" * 32])
     assert refused(reprint, form=form) == ("not_the_same",)
 
 

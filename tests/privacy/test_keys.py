@@ -197,3 +197,30 @@ def test_a_locked_keyring_wraps_nothing(ring, path):
     with pytest.raises(Locked):
         ring.rewrap("keeper", KEEPERS)
     assert path.read_text() == before
+
+
+def test_without_a_rekey_there_is_no_former_key(ring):
+    ring.unlock(PASSPHRASE)
+    assert not ring.is_halfway
+    with pytest.raises(Locked):
+        ring.former_subkey("field")
+
+
+def test_a_locked_keyring_is_not_rekeyed_nor_one_twice_at_once(ring, path):
+    before, new = path.read_text(), {"passphrase": KEEPERS, "recovery": CODE}
+    with pytest.raises(Locked):
+        ring.begin_rekey(new, 0)
+    with pytest.raises(Locked):
+        ring.end_rekey()
+    assert path.read_text() == before
+    ring.unlock(PASSPHRASE)
+    ring.begin_rekey(new, 0)
+    with pytest.raises(Locked):
+        ring.begin_rekey(new, 0)
+    assert (ring.key_id, ring.is_halfway) == (2, True)
+    ring.end_rekey()
+    assert (ring.key_id, ring.is_halfway) == (2, False)
+    ring.rewrap("passphrase", PASSPHRASE)
+    ring.lock()
+    assert ring.unlock(PASSPHRASE) == "passphrase"
+    assert ring.key_id == 2
