@@ -49,6 +49,7 @@ OWN = {
         *("home", "keys", "slots", "crypt", "fields", "files", "uploads", "log", "once"),
         *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
         *("answering", "holds", "heads", "rekeying", "idle", "carried"),
+        *("codes", "passwords", "tries", "devices", "ending"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
@@ -75,13 +76,14 @@ PURE = (
     *("consent/states", "documents/marks", "documents/serials", "documents/qr"),
     *("languages/calendars", "languages/codes", "languages/daylight", "languages/digits"),
     *("languages/direction", "languages/reading_level", "languages/sorting"),
+    "privacy/codes",
     *("uses/digest", "uses/grouping"),
 )
 # Where every branch must be walked by a test: what is pure, what writes, what lets through.
 WHOLE = (
     *PURE,
     *("*/actions", "*/access", "people/lines", "people/word"),
-    *("privacy/answering", "privacy/holds"),
+    *("privacy/answering", "privacy/holds", "privacy/tries", "privacy/devices"),
     *("consent/papers", "consent/readings", "consent/spoken"),
     *("meetings/due", "meetings/rings", "pictures/light", "uses/undoing"),
 )

@@ -1,0 +1,50 @@
+"""One-time codes against the published values, through the site's own code."""
+
+from base64 import b32encode
+
+import pytest
+
+from relations.privacy import codes
+
+# The secret of both documents: the ASCII figures 1 to 0, twice.
+SECRET = b32encode(b"12345678901234567890").decode()
+
+
+def test_secret_is_written_as_devices_take_it() -> None:
+    assert SECRET == "GEZDGNBVGY3TQOJQGEZDGNBVGY3TQOJQ"
+
+
+# RFC 4226, appendix D; [P] pyotp and oathtool say the same.
+COUNTED = [
+    *("755224", "287082", "359152", "969429", "338314"),
+    *("254676", "287922", "162583", "399871", "520489"),
+]
+
+
+@pytest.mark.parametrize(("counter", "code"), list(enumerate(COUNTED)))
+def test_code_of_a_counter(counter: int, code: str) -> None:
+    assert codes.hotp(SECRET, counter) == code
+
+
+# RFC 6238, appendix B, SHA-1 ([P] pyotp and oathtool): seconds since 1970, eight figures. The step
+# between them, in hexadecimal, is worked by hand: seconds / 30.
+TIMED = [
+    (59, "0000000000000001", "94287082"),
+    (1111111109, "00000000023523EC", "07081804"),
+    (1111111111, "00000000023523ED", "14050471"),
+    (1234567890, "000000000273EF07", "89005924"),
+    (2000000000, "0000000003F940AA", "69279037"),
+    (20000000000, "0000000027BC86AA", "65353130"),
+]
+
+
+@pytest.mark.parametrize(("seconds", "step", "code"), TIMED)
+def test_code_of_a_moment(seconds: int, step: str, code: str) -> None:
+    assert codes.step_at(seconds) == int(step, 16)
+    assert codes.hotp(SECRET, codes.step_at(seconds), digits=8) == code
+
+
+@pytest.mark.parametrize(("seconds", "_step", "code"), TIMED)
+def test_code_of_six_figures_is_taken_at_its_moment(seconds: int, _step: str, code: str) -> None:
+    # The last six figures of the published eight: a device shows the same number, cut shorter.
+    assert codes.accepted_step(SECRET, code[2:], seconds, -1) == codes.step_at(seconds)
