@@ -199,10 +199,7 @@ LOGIN_URL = "privacy:sign_in"
 LOGIN_REDIRECT_URL = "today:today"
 PASSWORD_HASHERS = ["relations.privacy.hashers.SiteArgon2"]
 AUTH_PASSWORD_VALIDATORS = [
-    {
-        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
-        "OPTIONS": {"min_length": 15},
-    },
+    {"NAME": "relations.privacy.passwords.LongEnough"},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
 

@@ -79,6 +79,10 @@ def _row(**usual: Any) -> dict[str, Any]:
 
 USUAL: dict[type[Model], dict[str, Any]] = {
     privacy.User: _row(username=code, called="Ines", role="artist"),
+    privacy.CodeDevice: _row(user=privacy.User, secret="GEZDGNBVGY3TQOJQ", made_at=AT),
+    privacy.PaperCode: _row(user=privacy.User, number=number, hashed="argon2$"),
+    privacy.KnownDevice: _row(user=privacy.User, digest=lambda: code().encode(), since=AT),
+    privacy.WrongTries: _row(mark=lambda: code().encode(), last_at=AT),
     privacy.Mending: _row(
         kind="people.participant", key=uuid.uuid4, at=AT, by=privacy.User, old={}, why="misheard"
     ),

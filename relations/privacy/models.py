@@ -79,6 +79,8 @@ class User(Row, AbstractBaseUser):
     # The language of the screens.
     language = models.CharField(max_length=12, default="en")
     is_active = models.BooleanField(default=True)
+    # Has set up one-time codes: a password alone never signs in again, and may be shorter.
+    asks_code = models.BooleanField(default=False)
     joined_at = models.DateTimeField(default=timezone.now, editable=False)
 
     objects: ClassVar[UserManager] = UserManager()
@@ -109,6 +111,61 @@ class User(Row, AbstractBaseUser):
 def same_typing(password: str | None) -> str | None:
     """The NFKC form, so that two keyboards that write é in two ways sign in alike."""
     return None if password is None else unicodedata.normalize("NFKC", password)
+
+
+class CodeDevice(Row):
+    """The secret that a person's device makes one-time codes from; pending until it showed one."""
+
+    user = models.ForeignKey(User, models.CASCADE, related_name="code_devices")
+    secret = SealedText()
+    made_at = models.DateTimeField()
+    is_set_up = models.BooleanField(default=False)
+    # The step of the last code taken: neither it nor an older one is taken again.
+    used_step = models.BigIntegerField(default=-1)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(
+                fields=["user", "is_set_up"], name="code_device_one_and_pending"
+            )
+        ]
+
+
+class PaperCode(Row):
+    """One of ten codes on paper, as its hash; it goes when it is used."""
+
+    user = models.ForeignKey(User, models.CASCADE, related_name="paper_codes")
+    number = models.PositiveSmallIntegerField()
+    hashed = models.CharField(max_length=128)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["user", "number"], name="paper_code_numbered_once")
+        ]
+
+
+class KnownDevice(Row):
+    """A browser from which a code was given; the digest of what its cookie holds."""
+
+    user = models.ForeignKey(User, models.CASCADE, related_name="known_devices")
+    digest = models.BinaryField(max_length=32, unique=True)
+    since = models.DateTimeField()
+
+
+class WrongTries(Row):
+    """How often in a row a name was tried in vain, from one address or from all of them.
+
+    The name as it was typed and the address are kept as a mark only. `user` is whom the name
+    belongs to, if anybody.
+    """
+
+    mark = models.BinaryField(max_length=16, unique=True)
+    user = models.ForeignKey(
+        User, models.CASCADE, null=True, blank=True, related_name="wrong_tries"
+    )
+    count = models.PositiveIntegerField(default=0)
+    last_at = models.DateTimeField()
+    held_until = models.DateTimeField(null=True, blank=True)
 
 
 class Hold(Row):

@@ -37,7 +37,9 @@ def options() -> dict[str, Any]:
         "clear_untrusted_proxy_headers": True,
     }
     if settings.SECURE_PROXY_SSL_HEADER:
-        chosen |= {"trusted_proxy": "127.0.0.1", "trusted_proxy_headers": {"x-forwarded-proto"}}
+        # Without the address, a stranger's wrong tries would hold everybody off.
+        headers = {"x-forwarded-proto", "x-forwarded-for"}
+        chosen |= {"trusted_proxy": "127.0.0.1", "trusted_proxy_headers": headers}
     return chosen
 
 

@@ -26,6 +26,7 @@ STARRED = {
 # Sealed besides: each could lead to somebody, or is in somebody's own words.
 SEALED_TOO = {
     "who uses the site": "privacy.User.called",
+    "what makes one-time codes": "privacy.CodeDevice.secret",
     "what a mended row said": "privacy.Mending.old privacy.Mending.why",
     "who passes names on": "people.OutsideIntroducer.label",
     "who rang us": "people.RangUs.typed people.RangUs.perhaps",
@@ -43,6 +44,9 @@ SEALED_TOO = {
 # do, never why; words that are printed or shown; the trade's own things.
 OPEN = {
     "privacy.User": "password username languages language",
+    "privacy.PaperCode": "hashed",
+    "privacy.KnownDevice": "digest",
+    "privacy.WrongTries": "mark",
     "privacy.AccessEntry": "verb kind mac",
     "privacy.LogHead": "mac",
     "privacy.Posted": "address",

@@ -90,7 +90,7 @@ def test_artist_keeper_and_recovery_code_each_open_it_again(begun, said, slot):
         (3, "fourteen signs", "15 characters"),
         (4, "a key under the third stole", "not the same"),
         (5, "", "cannot be blank"),
-        (7, "short", "at least 15"),
+        (7, "short", "needs 15 characters"),
         (8, "a boat, a lamp, a well", "not the same"),
         (9, "mara", "two different"),
     ],

@@ -184,7 +184,7 @@ def test_behind_a_proxy_with_tls_its_word_is_taken(settings):
     settings.SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     options = server.options()
     assert options["trusted_proxy"] == "127.0.0.1"
-    assert options["trusted_proxy_headers"] == {"x-forwarded-proto"}
+    assert options["trusted_proxy_headers"] == {"x-forwarded-proto", "x-forwarded-for"}
 
 
 def test_serving_sweeps_and_closes_behind_itself(monkeypatch, tmp_path, settings):
