@@ -20,6 +20,7 @@ NAV: tuple[tuple[str, Promise], ...] = (
     ("referrals:introductions", _("Introductions")),
     ("consent:wordings", _("Wordings")),
     ("meetings:trips", _("Trips")),
+    ("privacy:accounts", _("Accounts")),
 )
 BAR: tuple[tuple[str, Promise], ...] = (
     ("today:today", _("Today")),

@@ -1,17 +1,42 @@
 """Signing in and out, the page that shows nothing, and what is said when a form went stale."""
 
+from functools import wraps
+from typing import cast
+
 from django.conf import settings
 from django.contrib.auth import login, logout
-from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.http import HttpRequest, HttpResponse, HttpResponseBase, HttpResponseRedirect
 from django.shortcuts import redirect, render, resolve_url
-from django.utils.http import url_has_allowed_host_and_scheme
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.http import url_has_allowed_host_and_scheme, urlencode
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from .answering import again, typed
-from .forms import SignInForm
+from . import access, devices, ending, tries
+from .access import EVERYONE, P, View, roles
+from .answering import again, typed, who
+from .forms import CodeForm, SignInForm, SureForm
 from .log import note
 from .models import User
+
+FORM_METHODS = ["GET", "HEAD", "POST"]
+
+
+def calmly(view: View[P]) -> View[P]:
+    """Answer whoever tried too often with a page that says until when."""
+
+    @wraps(view)
+    def answered(request: HttpRequest, *args: P.args, **kwargs: P.kwargs) -> HttpResponseBase:
+        try:
+            return view(request, *args, **kwargs)
+        except tries.HeldOff as held:
+            page = render(request, "privacy/held_off.html", {"until": held.until}, status=429)
+            wait = (held.until - timezone.now()).total_seconds()
+            page.headers["Retry-After"] = str(max(int(wait) + 1, 1))
+            return page
+
+    return cast("View[P]", answered)
 
 
 def _next_address(request: HttpRequest) -> str:
@@ -24,26 +49,84 @@ def _next_address(request: HttpRequest) -> str:
 
 
 @sensitive_post_parameters("password")
-@require_http_methods(["GET", "HEAD", "POST"])
+@require_http_methods(FORM_METHODS)
+@calmly
 def sign_in(request: HttpRequest) -> HttpResponse:
     if isinstance(request.user, User):
         return redirect(_next_address(request))
     form = SignInForm(typed(request), request=request)
-    if form.is_valid() and form.user:
-        login(request, form.user)
-        note(form.user, "signed_in", "privacy.user", form.user.pk)
+    if not (form.is_valid() and form.user):
+        return again(request, "privacy/sign_in.html", form)
+    if devices.asks_code(request, form.user):
+        access.half_in(request, form.user)
+        asked = urlencode({"next": _next_address(request)})
+        return redirect(f"{reverse('privacy:code')}?{asked}")
+    return _signed_in(request, form.user)
+
+
+@sensitive_post_parameters("code")
+@require_http_methods(FORM_METHODS)
+@calmly
+def code(request: HttpRequest) -> HttpResponse:
+    """The code, after the password; the password is asked again after ten minutes."""
+    if isinstance(request.user, User):
         return redirect(_next_address(request))
-    return again(request, "privacy/sign_in.html", form)
+    user = access.who_is_half_in(request)
+    if user is None:
+        return redirect("privacy:sign_in")
+
+    def accepts(said: str) -> bool:
+        found = tries.attempt(request, user.username, lambda: devices.accepts(user, said) or None)
+        return found is not None
+
+    form = CodeForm(typed(request), accepts=accepts)
+    if not form.is_valid():
+        return again(request, "privacy/code.html", form)
+    response = _signed_in(request, user)
+    devices.remember(response, user)
+    return response
+
+
+def _signed_in(request: HttpRequest, user: User) -> HttpResponse:
+    tries.forget(request, user.username)
+    login(request, user, backend="django.contrib.auth.backends.ModelBackend")
+    request.session.pop(access.HALF, None)
+    ending.begin(request)
+    note(user, "signed_in", "privacy.user", user.pk)
+    return redirect(_next_address(request))
+
+
+@roles(*EVERYONE)
+@sensitive_post_parameters("password")
+@require_http_methods(FORM_METHODS)
+@calmly
+def sure(request: HttpRequest) -> HttpResponse:
+    """The password once more, before what leaves the house or cannot be undone."""
+    user = who(request)
+    form = SureForm(typed(request), request=request, user=user)
+    if not form.is_valid():
+        return again(request, "privacy/sure.html", form)
+    tries.forget(request, user.username)
+    request.session[ending.SURE] = timezone.now().timestamp()
+    note(user, "made_sure", "privacy.user", user.pk)
+    return redirect(_next_address(request))
 
 
 @require_POST
 def sign_out(request: HttpRequest) -> HttpResponse:
-    """The way out and the quick hide in one: nothing of the site stays in the browser."""
-    if isinstance(request.user, User):
-        note(request.user, "signed_out", "privacy.user", request.user.pk)
+    """The way out and the quick hide in one: nothing that opens the site stays in the browser.
+
+    Where a device is known, its own cookie stays: without the password it opens nothing.
+    """
+    user = request.user if isinstance(request.user, User) else None
+    if user:
+        note(user, "signed_out", "privacy.user", user.pk)
+    keeps = user is not None and user.known_devices.exists()
     logout(request)
     response: HttpResponseRedirect = HttpResponseRedirect(resolve_url("privacy:away"))
-    response.headers["Clear-Site-Data"] = '"cache", "cookies"'
+    response.headers["Clear-Site-Data"] = '"cache"' if keeps else '"cache", "cookies"'
+    if keeps:
+        response.delete_cookie(settings.CSRF_COOKIE_NAME, samesite="Strict")
     return response
 
 

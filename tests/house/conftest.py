@@ -49,6 +49,7 @@ def samples(db: None) -> dict[str, str]:
         **_of_pictures(person, sitting, picture),
         **_of_forms(person),
         **_of_uses(person, picture),
+        "privacy:key": str(make(User, role="assistant").pk),
         "meetings:key": str(make(Meeting, person=person, state="held", at=AT, place="quay").pk),
         "prints:key": str(make(Promise, person=person).pk),
         "rights:key": str(make(Alarm).pk),

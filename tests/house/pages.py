@@ -2,7 +2,8 @@
 
 A cell is what a GET, then a POST of the form left empty, are answered with: a status, or `in` for
 being led to the sign-in page. A page that a role may not open answers 404, in the same words as
-for a page that is not there. The assistant asked here has everybody of the samples in sight.
+for a page that is not there. The assistant asked here has everybody of the samples in sight, and
+each has just given the password.
 """
 
 from collections.abc import Iterator
@@ -18,9 +19,27 @@ TABLE = """
     today:today                  in/in     200/405   200/405   200/405   200/405
     today:person                 in/in     200/405   200/405   404/404   404/404
     privacy:sign_in              200/422   302/302   302/302   302/302   302/302
+    privacy:code                 in/in     302/302   302/302   302/302   302/302
     privacy:sign_out             405/302   405/302   405/302   405/302   405/302
     privacy:away                 200/405   200/405   200/405   200/405   200/405
     privacy:no_icon              204/405   204/405   204/405   204/405   204/405
+    privacy:sure                 in/in     200/422   200/422   200/422   200/422
+    privacy:own                  in/in     200/405   200/405   200/405   200/405
+    privacy:password             in/in     200/422   200/422   200/422   200/422
+    privacy:code_device          in/in     302/302   302/302   302/302   302/302
+    privacy:new_code_device      in/in     405/302   405/302   405/302   405/302
+    privacy:code_picture         in/in     404/405   404/405   404/405   404/405
+    privacy:accounts             in/in     200/405   404/404   404/404   200/405
+    privacy:new_account          in/in     200/422   404/404   404/404   200/422
+    privacy:end_all_sessions     in/in     405/in    404/404   404/404   405/in
+    privacy:account              in/in     200/405   404/404   404/404   200/405
+    privacy:end_sessions         in/in     405/302   404/404   404/404   405/302
+    privacy:lost_phone           in/in     405/302   404/404   404/404   405/302
+    privacy:free                 in/in     405/302   404/404   404/404   405/302
+    privacy:change_role          in/in     200/422   404/404   404/404   200/422
+    privacy:give_password        in/in     200/422   404/404   404/404   200/422
+    privacy:let_go               in/in     405/302   404/404   404/404   405/302
+    privacy:let_in               in/in     405/302   404/404   404/404   405/302
     people:list                  in/in     200/422   200/200   404/404   404/404
     people:new                   in/in     200/422   200/422   404/404   404/404
     people:rang_us               in/in     200/422   200/422   404/404   404/404
@@ -125,7 +144,7 @@ TABLE = """
     rights:close                 in/in     405/422   404/404   404/404   405/422
 """
 # The only pages somebody who has not signed in is answered by; all others lead to the sign-in page.
-PUBLIC = {"privacy:sign_in", "privacy:sign_out", "privacy:away", "privacy:no_icon"}
+PUBLIC = {f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")}
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """Every page, for every role, by GET and by POST, is answered as the table says."""
 
 import re
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -9,6 +10,7 @@ from django.db import transaction
 from django.test import Client
 
 from relations.people.models import InSight, Participant, Why
+from relations.privacy.ending import SURE
 from relations.privacy.home import today
 from relations.privacy.models import Role, User
 from tests.house.pages import PUBLIC, WHO, Page, line, pages, table
@@ -34,13 +36,19 @@ def answers(client: Client, page: Page, samples: dict[str, str]) -> str:
 
 
 @contextmanager
-def signed_in(who: str) -> Iterator[Client]:
-    """A client of somebody in this role, with everybody in sight; all they did is undone after."""
+def signed_in(who: str, *, is_sure: bool = True) -> Iterator[Client]:
+    """A client of somebody in this role, with everybody in sight; all they did is undone after.
+
+    `is_sure`: they have just given their password.
+    """
     with transaction.atomic():
         client = Client()
         if who != "stranger":
             user = User.objects.create_user(f"the-{who}", None, role=Role(who), called=who)
             client.force_login(user)
+            session = client.session
+            session[SURE] = time.time() if is_sure else 0
+            session.save()
             for person in Participant.objects.all():
                 InSight.objects.create(person=person, user=user, day=today(), why=Why.RING)
         yield client
@@ -63,6 +71,27 @@ def test_page_refuses_a_stranger(page):
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
 def test_page_is_guarded_by_roles_unless_it_is_public(page):
     assert (getattr(page.view, "roles", None) is None) == (page.name in PUBLIC)
+
+
+def test_stop_hold_and_alarm_never_ask_the_password_again():
+    """Nor does anything else that must be quick; what changes an account asks within 10 minutes."""
+    quick = ("uses:stop", "people:hold", "pictures:hold", "people:never_ring", "rights:alarm")
+    asking = {page.name: page.view.sure for page in PAGES if hasattr(page.view, "sure")}
+    assert not [name for name in asking if name.startswith(quick)]
+    assert set(asking.values()) == {10}
+    for start in quick:
+        assert [page for page in PAGES if page.name.startswith(start)]
+
+
+@pytest.mark.parametrize(
+    "page", [page for page in PAGES if hasattr(page.view, "sure")], ids=lambda page: page.name
+)
+def test_page_that_asks_the_password_again_opens_by_no_other_way(page, samples):
+    for who in page.view.roles:
+        with signed_in(who, is_sure=False) as client:
+            for answer in (client.get(page.address(samples)), client.post(page.address(samples))):
+                assert answer.status_code == 302
+                assert answer.headers["Location"].startswith("/sure/?next=/")
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)

@@ -1,11 +1,15 @@
-"""The first door: signed in, and in a role the page is open to."""
+"""The first door: signed in, in a role the page is open to, and the password given lately."""
+
+import uuid
 
 import pytest
 from django.contrib.auth.models import AnonymousUser
 from django.http import Http404, HttpResponse
 from django.test import RequestFactory
+from django.utils import timezone
 
-from relations.privacy.access import roles
+from relations.privacy import access
+from relations.privacy.access import roles, sure_within
 from relations.privacy.models import Role, User
 
 
@@ -49,3 +53,98 @@ def test_a_page_says_to_whom_it_is_open():
 def test_a_page_open_to_nobody_is_a_mistake():
     with pytest.raises(ValueError, match="at least one"):
         roles()
+
+
+@roles(Role.ARTIST)
+@sure_within(10)
+def careful(request):
+    """A page that asks the password again."""
+    return HttpResponse("careful")
+
+
+def ask_carefully(minutes_ago, method="get", **headers):
+    request = getattr(RequestFactory(), method)("/careful/?day=1", **headers)
+    request.user = User(role=Role.ARTIST)
+    request.session = {}
+    if minutes_ago is not None:
+        request.session["sure_at"] = timezone.now().timestamp() - minutes_ago * 60
+    return careful(request)
+
+
+@pytest.mark.parametrize("minutes_ago", [0, 9.9])
+def test_password_given_lately_is_not_asked_again(minutes_ago):
+    assert ask_carefully(minutes_ago).content == b"careful"
+
+
+@pytest.mark.parametrize("minutes_ago", [None, 10, 600, -1])
+def test_password_given_long_ago_or_never_is_asked_again(minutes_ago):
+    response = ask_carefully(minutes_ago)
+    assert response.status_code == 302
+    assert response.headers["Location"] == "/sure/?next=/careful/%3Fday%3D1"
+
+
+@pytest.mark.parametrize(
+    ("came_from", "back"),
+    [
+        ("http://testserver/people/7KX3/?a=1", "/people/7KX3/"),
+        ("https://elsewhere.example/people/", "/"),
+        ("", "/"),
+    ],
+)
+def test_what_was_sent_leads_back_to_the_page_it_was_sent_from(came_from, back):
+    response = ask_carefully(None, "post", headers={"Referer": came_from})
+    assert response.headers["Location"] == f"/sure/?next={back}"
+
+
+def test_page_says_that_it_asks_the_password_and_to_whom_it_is_open():
+    assert (careful.sure, careful.roles) == (10, {Role.ARTIST})
+
+
+@pytest.mark.django_db
+def test_account_that_is_not_there_is_not_found():
+    with pytest.raises(Http404):
+        access.account(uuid.uuid4())
+
+
+@pytest.mark.django_db
+def test_only_who_is_helped_is_given_a_role_or_a_password():
+    loic, aude = (
+        User.objects.create_user(name, None, role=role, called=name)
+        for name, role in [("loic", Role.ASSISTANT), ("aude", Role.KEEPER)]
+    )
+    assert access.helped_account(loic.pk) == access.account(loic.pk) == loic
+    with pytest.raises(Http404):
+        access.helped_account(aude.pk)
+
+
+class TestHalfIn:
+    @pytest.fixture
+    def user(self, db):
+        return User.objects.create_user("loic", "p" * 15, role=Role.ASSISTANT, called="Loïc")
+
+    @pytest.fixture
+    def request_(self, user, client):
+        request = RequestFactory().get("/in/code/")
+        request.session = client.session
+        access.half_in(request, user)
+        return request
+
+    def test_whose_password_fitted_is_known_for_ten_minutes(self, user, request_):
+        assert access.who_is_half_in(request_) == user
+        request_.session[access.HALF][1] -= 599
+        assert access.who_is_half_in(request_) == user
+        request_.session[access.HALF][1] -= 1
+        assert access.who_is_half_in(request_) is None
+
+    def test_who_got_another_password_since_begins_again(self, user, request_):
+        user.set_password("q" * 15)
+        user.save()
+        assert access.who_is_half_in(request_) is None
+
+    def test_who_was_let_go_since_is_nobody(self, user, request_):
+        User.objects.update(is_active=False)
+        assert access.who_is_half_in(request_) is None
+
+    def test_who_gave_no_password_is_nobody(self, request_):
+        del request_.session[access.HALF]
+        assert access.who_is_half_in(request_) is None

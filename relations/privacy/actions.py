@@ -1,0 +1,114 @@
+"""What the artist and the keeper do for those who sign in, and each for themselves."""
+
+from collections.abc import Iterable
+
+from django.db import transaction
+
+from . import devices, tries
+from .access import HELPED
+from .ending import end_sessions
+from .log import note
+from .models import Role, User
+from .refused import Refused
+
+
+@transaction.atomic
+def add(*, username: str, called: str, role: str, password: str, by: User) -> User:
+    """A new user with a first password; `password` was found good before.
+
+    Refused: not_this_role. ValidationError where the name is taken.
+    """
+    if role not in HELPED:
+        raise Refused("not_this_role")
+    user = User.objects.create_user(username, password, role=Role(role), called=called)
+    note(by, "account_added", "privacy.user", user.pk)
+    return user
+
+
+@transaction.atomic
+def end_all(*, users: Iterable[User], by: User) -> None:
+    """End every session of these users, on every device."""
+    users = list(users)
+    end_sessions(users)
+    for user in users:
+        note(by, "sessions_ended", "privacy.user", user.pk)
+
+
+@transaction.atomic
+def lose_phone(*, user: User, by: User) -> None:
+    """A telephone is gone: end the sessions, know no device, take no code of the device.
+
+    The paper codes stay: with one of them and the password a new device is set up.
+    """
+    devices.forget(user)
+    end_sessions([user])
+    note(by, "phone_lost", "privacy.user", user.pk)
+
+
+@transaction.atomic
+def give_password(*, user: User, password: str, by: User) -> None:
+    """A new first password, for somebody who lost their own or their codes on paper.
+
+    All they signed in with before is forgotten. Refused: not_this_role.
+    """
+    _must_be_helped(user)
+    devices.forget(user)
+    user.paper_codes.all().delete()
+    user.asks_code = False
+    user.set_password(password)
+    user.save()
+    tries.free(user)
+    end_sessions([user])
+    note(by, "password_given", "privacy.user", user.pk)
+
+
+@transaction.atomic
+def change_password(*, user: User, password: str) -> None:
+    """A new password of one's own; every session but the one at hand is to end."""
+    user.set_password(password)
+    user.save(update_fields=["password"])
+    note(user, "password_changed", "privacy.user", user.pk)
+
+
+@transaction.atomic
+def change_role(*, user: User, role: str, by: User) -> None:
+    """Another role, at once: every session under the old one ends. Refused: not_this_role."""
+    _must_be_helped(user)
+    if role not in HELPED:
+        raise Refused("not_this_role")
+    user.role = Role(role)
+    user.save(update_fields=["role"])
+    end_sessions([user])
+    note(by, "role_changed", "privacy.user", user.pk)
+
+
+@transaction.atomic
+def let_go(*, user: User, by: User) -> None:
+    """Somebody signs in no more; what they noted stays. Refused: not_this_role."""
+    _must_be_helped(user)
+    user.is_active = False
+    user.save(update_fields=["is_active"])
+    devices.forget(user)
+    end_sessions([user])
+    note(by, "let_go", "privacy.user", user.pk)
+
+
+@transaction.atomic
+def let_in(*, user: User, by: User) -> None:
+    """Somebody who was let go may sign in again. Refused: not_this_role."""
+    _must_be_helped(user)
+    user.is_active = True
+    user.save(update_fields=["is_active"])
+    note(by, "let_in", "privacy.user", user.pk)
+
+
+@transaction.atomic
+def free(*, user: User, by: User) -> None:
+    """Let somebody who was held off try again at once."""
+    tries.free(user)
+    note(by, "freed", "privacy.user", user.pk)
+
+
+def _must_be_helped(user: User) -> None:
+    if user.role not in HELPED:
+        raise Refused("not_this_role")

@@ -1,0 +1,130 @@
+"""One's own password and codes, as a browser goes through them."""
+
+import re
+import time
+from datetime import UTC, datetime
+
+import pytest
+from django.test import Client
+from django.utils import timezone
+
+from relations.privacy import codes
+from relations.privacy.middleware import CONTENT_SECURITY_POLICY
+from relations.privacy.models import Role, User
+
+pytestmark = pytest.mark.django_db
+PASSWORD = "a boat, a lamp, a wall"
+
+
+@pytest.fixture(autouse=True)
+def still(monkeypatch):
+    """The middle of a half minute, so that no code ends while it is typed."""
+    at = datetime.fromtimestamp(codes.step_at(time.time()) * codes.STEP_SECONDS + 15, tz=UTC)
+    monkeypatch.setattr(timezone, "now", lambda: at)
+
+
+@pytest.fixture
+def user():
+    return User.objects.create_user("loic", PASSWORD, role=Role.ASSISTANT, called="Loïc")
+
+
+@pytest.fixture
+def own(user, client):
+    """The browser of somebody who just signed in."""
+    client.post("/in/", {"username": "loic", "password": PASSWORD})
+    return client
+
+
+def first_code(user):
+    device = user.code_devices.get(is_set_up=False)
+    return codes.hotp(device.secret, codes.step_at(timezone.now().timestamp()))
+
+
+def set_up(own, user):
+    own.post("/own/codes/new/")
+    return own.post("/own/codes/", {"code": first_code(user)})
+
+
+def test_page_says_how_one_signs_in(own, user):
+    assert b"with the password alone" in own.get("/own/").content
+    assert b"/accounts/" not in own.get("/own/").content
+    set_up(own, user)
+    page = own.get("/own/").content.decode()
+    assert "10 codes are left on paper" in page
+    assert "A device shows the codes" in page
+
+
+def test_secret_is_shown_as_words_and_as_a_square_until_it_is_taken(own, user):
+    assert own.post("/own/codes/new/").headers["Location"] == "/own/codes/"
+    page = own.get("/own/codes/")
+    assert codes.in_groups(user.code_devices.get().secret) in page.content.decode()
+    address = re.search(r'<img src="([^"]*)"', page.content.decode()).group(1)
+    picture = own.get(address)
+    assert picture.headers["Content-Type"] == "image/svg+xml"
+    assert picture.headers["Cache-Control"] == "no-store"
+    assert b"<svg" in picture.content
+    assert "img-src 'self'" in CONTENT_SECURITY_POLICY
+    own.post("/own/codes/", {"code": first_code(user)})
+    assert own.get(address).status_code == 404
+    assert own.get("/own/codes/").headers["Location"] == "/own/"
+
+
+def test_square_says_what_a_device_takes(own, user, monkeypatch):
+    said = []
+    made = codes.device_address
+    monkeypatch.setattr(codes, "device_address", lambda *a: said.append(made(*a)) or said[-1])
+    own.post("/own/codes/new/")
+    own.get("/own/codes/picture.svg")
+    secret = user.code_devices.get().secret
+    assert said == [f"otpauth://totp/Portraits%3Aloic?secret={secret}&issuer=Portraits"]
+
+
+def test_ten_paper_codes_are_shown_once_and_open(own, user):
+    page = set_up(own, user)
+    paper = re.findall(r'<bdi dir="ltr">([0-9A-Z ]{14})</bdi>', page.content.decode())
+    assert len(set(paper)) == 10
+    assert paper[0] not in own.get("/own/").content.decode()
+    other = Client()
+    other.post("/in/", {"username": "loic", "password": PASSWORD})
+    assert other.post("/in/code/", {"code": paper[7]}).headers["Location"] == "/"
+
+
+def test_wrong_first_code_sets_nothing_up(own, user):
+    own.post("/own/codes/new/")
+    wrong = "000000" if first_code(user) != "000000" else "111111"
+    page = own.post("/own/codes/", {"code": wrong})
+    assert page.status_code == 422
+    assert codes.in_groups(user.code_devices.get().secret) in page.content.decode()
+    assert not User.objects.get().asks_code
+
+
+def test_new_password_signs_the_other_devices_out(own, user):
+    other = Client()
+    other.force_login(user)
+    assert own.get("/own/password/").status_code == 200
+    page = own.post("/own/password/", {"password": "three slow boats at noon"})
+    assert page.headers["Location"] == "/own/"
+    assert own.get("/own/").status_code == 200
+    assert other.get("/own/").status_code == 302
+    assert User.objects.get().check_password("three slow boats at noon")
+
+
+def test_password_may_be_shorter_beside_a_code_only(own, user):
+    short = {"password": "huit qua"}
+    assert own.post("/own/password/", short).status_code == 422
+    set_up(own, user)
+    assert b"8 characters or more" in own.get("/own/password/").content
+    assert own.post("/own/password/", short).status_code == 302
+
+
+@pytest.mark.parametrize("role", [Role.ARTIST, Role.KEEPER])
+def test_artist_and_keeper_find_the_accounts_from_here(own, user, role):
+    User.objects.update(role=role)
+    main = own.get("/own/").content.decode().partition("<main")[2]
+    assert "/accounts/" in main
+
+
+@pytest.mark.parametrize("address", ["/own/password/", "/own/codes/", "/own/codes/picture.svg"])
+def test_password_is_asked_again_first(client, user, address):
+    client.force_login(user)
+    assert client.get(address).headers["Location"] == f"/sure/?next={address}"
