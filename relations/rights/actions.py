@@ -2,12 +2,11 @@
 
 from datetime import date, datetime
 
-from django.contrib.auth import SESSION_KEY
-from django.contrib.sessions.models import Session
 from django.db import transaction
 from django.utils import timezone
 
 from relations.people.models import InSight, Participant
+from relations.privacy.ending import end_sessions
 from relations.privacy.models import Role, User
 from relations.privacy.refused import Refused
 
@@ -27,25 +26,13 @@ def raise_alarm(*, what: str, by: User, at: datetime) -> Alarm:
         known_at=at, raised_by=by, what=Lost(what), sessions_ended_at=timezone.now()
     )
     alarm.affected.set(_affected(timezone.localdate(at)))
-    end_sessions(Role.ASSISTANT)
+    end_sessions(User.objects.filter(role=Role.ASSISTANT))
     return alarm
 
 
 def _affected(on: date) -> list[Participant]:
     seen = InSight.objects.filter(user__role=Role.ASSISTANT, day__range=days_affected(on))
     return list(Participant.objects.filter(in_sight__in=seen).distinct())
-
-
-def end_sessions(role: Role) -> int:
-    """End every open session of a role and give how many there were.
-
-    Who a session is of stands inside it, so each is opened; there are never more than a few.
-    """
-    keys = {str(key) for key in User.objects.filter(role=role).values_list("pk", flat=True)}
-    open_now = Session.objects.all()
-    gone = [row.session_key for row in open_now if row.get_decoded().get(SESSION_KEY, "") in keys]
-    Session.objects.filter(session_key__in=gone).delete()
-    return len(gone)
 
 
 @transaction.atomic
