@@ -20,6 +20,7 @@ def helper(press: str | Promise) -> FormHelper:
     """How a form of this room is drawn, with the words on its button."""
     made = FormHelper()
     made.template_pack = "plain"
+    made.form_class = "form"
     made.attrs = {"novalidate": ""}
     made.add_input(Submit("", press))
     return made

@@ -69,6 +69,7 @@ def test_the_sign_in_page_shows_its_form_to_anybody(client):
     assert page.status_code == 200
     assert b'name="password"' in page.content
     assert b"novalidate" in page.content
+    assert b'class="form"' in page.content  # else its fields are too small to touch
 
 
 def test_signing_in_leads_on_and_is_logged(client, user):
