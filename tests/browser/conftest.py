@@ -14,6 +14,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_pla
 
 from relations import bootstrap
 from relations.privacy.models import User
+from tests import at_the_door
 
 FLAGS = [
     "--headless",
@@ -118,7 +119,7 @@ def site(rehearsal: int) -> Iterator[str]:
 def come_in(page: Page, site: str, username: str) -> None:
     """Give a browser the session of somebody who has signed in."""
     client = Client()
-    client.force_login(User.objects.get(username=username))
+    at_the_door.come_in(client, User.objects.get(username=username))
     session = client.cookies["sessionid"].value
     page.context.add_cookies([{"name": "sessionid", "value": session, "url": site}])
 

@@ -63,6 +63,7 @@ def samples(role: Role) -> dict[str, str]:
         "prints:picture": owed.picture.code,
         "prints:to": "lost",
         "rights:key": str(_alarm(artist).pk),
+        "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
 
 

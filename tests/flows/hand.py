@@ -15,6 +15,7 @@ import html5lib
 from django.test import Client
 
 from relations.privacy.models import User
+from tests.at_the_door import come_in
 
 Typed = dict[str, Any]
 
@@ -24,7 +25,7 @@ class Hand:
 
     def __init__(self, user: User) -> None:
         self.client = Client()
-        self.client.force_login(user)
+        come_in(self.client, user)
         self.presses = 0
 
     def go(self, address: str) -> "Hand":

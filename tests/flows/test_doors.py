@@ -148,7 +148,14 @@ def test_artists_pages_do_change_with_a_level(rehearsal):
 
 
 # Reached by a press, not by a link.
-BY_PRESS = {"privacy:away", "people:heard", "rights:raised", "uses:stopped", "uses:undo"}
+BY_PRESS = {
+    "privacy:away",
+    "privacy:sure",
+    "people:heard",
+    "rights:raised",
+    "uses:stopped",
+    "uses:undo",
+}
 
 BY_CODE = {"people:lift_by_code", "people:undo_never_ring"}  # the artist has the person's page
 

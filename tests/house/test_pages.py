@@ -1,7 +1,6 @@
 """Every page, for every role, by GET and by POST, is answered as the table says."""
 
 import re
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -10,9 +9,9 @@ from django.db import transaction
 from django.test import Client
 
 from relations.people.models import InSight, Participant, Why
-from relations.privacy.ending import SURE
 from relations.privacy.home import today
 from relations.privacy.models import Role, User
+from tests.at_the_door import come_in
 from tests.house.pages import PUBLIC, WHO, Page, line, pages, table
 
 PAGES = pages()
@@ -45,10 +44,7 @@ def signed_in(who: str, *, is_sure: bool = True) -> Iterator[Client]:
         client = Client()
         if who != "stranger":
             user = User.objects.create_user(f"the-{who}", None, role=Role(who), called=who)
-            client.force_login(user)
-            session = client.session
-            session[SURE] = time.time() if is_sure else 0
-            session.save()
+            come_in(client, user, is_sure=is_sure)
             for person in Participant.objects.all():
                 InSight.objects.create(person=person, user=user, day=today(), why=Why.RING)
         yield client
