@@ -110,8 +110,10 @@ def gone(request: HttpRequest) -> HttpResponse:
     return HttpResponse("<!doctype html><title>In</title><p>Signed out", status=200)
 
 
+# What the shell of every page links to.
+SHELL = [path("out/", gone, name="sign_out"), path("own/", gone, name="own")]
 urlpatterns = [
     path("", patterns),
     path("form/", long_form),
-    path("", include(([path("out/", gone, name="sign_out")], "privacy"))),
+    path("", include((SHELL, "privacy"))),
 ]
