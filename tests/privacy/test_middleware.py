@@ -220,12 +220,12 @@ def touched(monkeypatch):
 def test_only_somebody_signed_in_keeps_the_home_open(client, touched):
     for path in ("/in/", "/away/", "/nowhere", "/"):
         client.get(path)
-    client.get("/static/site.css").close()
+    b"".join(client.get("/static/site.css"))
     assert touched == []
     client.force_login(User.objects.create_user("mara", None, role=Role.ARTIST, called="Mara"))
     client.get("/away/")
     assert touched == [1]
-    client.get("/static/site.css").close()
+    b"".join(client.get("/static/site.css"))
     assert touched == [1]
 
 
