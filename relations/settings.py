@@ -125,6 +125,8 @@ RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 
 # Commands that `begin` runs once a real home and its first users are made.
 RELATIONS_AFTER_BEGIN = ["load_wordings"]
+# What is called each time a home is opened, before anybody is let in; one that raises locks it.
+RELATIONS_ON_OPENING = ["relations.rights.erasing.catch_up"]
 
 DEBUG = False
 # One key for cookies of this home; a session lives in the sealed database all the same.

@@ -22,6 +22,7 @@ class Code(StrEnum):
 
     HOLD = "HOLD"
     STRANGER = "STRANGER"
+    ERASED = "ERASED"
     NO_FORM = "NO-FORM"
     NOT_FILED = "NOT-FILED"
     INCOMPLETE = "INCOMPLETE"
@@ -99,6 +100,8 @@ class NextAction(StrEnum):
 NEXT_ACTION: Mapping[Code, NextAction] = {
     Code.HOLD: NextAction.LOOK_INTO,
     Code.STRANGER: NextAction.LOOK_AT_PICTURE,
+    # Nobody can be asked any more.
+    Code.ERASED: NextAction.NONE,
     Code.NO_FORM: NextAction.TALK,
     Code.NOT_FILED: NextAction.FINISH_FORM,
     Code.INCOMPLETE: NextAction.FINISH_FORM,

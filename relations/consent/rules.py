@@ -79,6 +79,8 @@ def _weigh_picture(scales: Scales) -> None:
         scales.stop(Code.HOLD)
     if picture.others is Others.UNRESOLVED:
         scales.stop(Code.STRANGER)
+    elif picture.others is Others.ERASED:
+        scales.stop(Code.ERASED)
     if scales.plan.shows_captions and picture.quotes:
         in_frame = {sitter.code for sitter in picture.sitters}
         if any(quote.by not in in_frame for quote in picture.quotes):

@@ -175,10 +175,15 @@ def with_holds(people: QuerySet[Participant]) -> QuerySet[Participant]:
 
 
 def may_not_be_rung(number: str, person: Participant | None = None) -> bool:
-    """Whether nobody may ring this E.164 number, or not for this person on a shared line."""
+    """Whether nobody may ring this E.164 number, or not for this person on a shared line.
+
+    Where who asked was erased, nobody comes newly to that line: it may be them again.
+    """
     found = Q(whole_number=True)
     if person is not None:
         found |= Q(who=person.log_key)
+        if not person.lines.filter(mark__in=marks(number)).exists():
+            found |= Q(who=None)
     return NeverRing.objects.filter(found, mark__in=marks(number), undone_at=None).exists()
 
 

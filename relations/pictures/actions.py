@@ -106,7 +106,8 @@ def add_picture(
     """Note a picture, or a crop of one, with everyone in it from left to right.
 
     `in_frame`: (person, place in the frame from 1, recognisable yes/no/unsure). `light_copy`: a
-    JPEG, PNG or WebP; it is kept small, sealed and without what the camera wrote into it.
+    JPEG, PNG or WebP; it is kept small, sealed and without what the camera wrote into it. A crop
+    of a picture in which somebody was erased counts as one with them in it.
     Refused: code_taken, nobody_in_frame, not_a_sitter, twice_in_frame, other_sitting,
     not_a_picture, too_many_pixels, broken.
     """
@@ -117,6 +118,8 @@ def add_picture(
             raise Refused("other_sitting")
     _check_frame(sitting, in_frame)
     copy = None if light_copy is None else light.make(_bytes(light_copy))
+    if crop_of is not None and crop_of.others == Others.ERASED:
+        others = Others.ERASED
     said = {"alt_text": alt_text, "file_name": file_name, "place_word": PlaceWord(place_word)}
     out_of = {"sitting": sitting, "sheet": sheet, "crop_of": crop_of, "made_on": made_on}
     picture = Picture.objects.create(code=code, others=Others(others), **out_of, **said)
@@ -157,9 +160,12 @@ def mend(
 
     `changes`: others, alt_text, file_name, place_word, sheet, made_on; `recognisable`: anew for
     those judged otherwise. The old values of the picture are kept with the first in the frame.
+    Refused: erased, where somebody in it was and that is to be changed.
     """
     if unknown := set(changes) - MENDABLE:
         raise TypeError(f"not mended here: {', '.join(sorted(unknown))}")
+    if "others" in changes and picture.others == Others.ERASED:
+        raise Refused("erased")
     if changes:
         first = picture.appearances.select_related("person")[0].person
         people.mend(row=picture, changes=changes, person=first, by=by, at=at)

@@ -56,7 +56,7 @@ class PictureForm(PictureRoomForm):
     made_on = PastDayField(label=_("Made on"))
     others = forms.ChoiceField(
         label=_("Is anybody else recognisable, also in a picture inside the picture?"),
-        choices=list(OTHERS.items()),
+        choices=[one for one in OTHERS.items() if one[0] != Others.ERASED],
         widget=forms.RadioSelect,
         initial=Others.UNRESOLVED,
     )
@@ -161,13 +161,15 @@ class MendPictureForm(PictureRoomForm):
     """What is noted of a picture, put right; what stood there stays readable."""
 
     press = _("Mend")
-    names: ClassVar = ("others", "place_word", "alt_text", "file_name")
+    names: tuple[str, ...] = ("others", "place_word", "alt_text", "file_name")
 
     def __init__(
         self, *args: Any, picture: Picture, appearances: list[Appearance], **kwargs: Any
     ) -> None:
         super().__init__(*args, **kwargs)
         self.picture, self.appearances = picture, appearances
+        if picture.others == Others.ERASED:
+            self.names = tuple(name for name in self.names if name != "others")
         for name in self.names:
             self.fields[name] = deepcopy(PictureForm.base_fields[name])
             self.fields[name].initial = getattr(picture, name)

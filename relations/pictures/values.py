@@ -24,6 +24,8 @@ class Others(StrEnum):
     NONE = "none"
     SETTLED = "settled"
     UNRESOLVED = "unresolved"
+    # Somebody in the frame was erased. Nobody can say yes for them, so it is never shown again.
+    ERASED = "erased"
 
 
 class PlaceWord(StrEnum):

@@ -21,6 +21,7 @@ OTHERS: dict[str, Promise] = {
     Others.NONE: _("Nobody else"),
     Others.SETTLED: _("Somebody, and it is settled with them"),
     Others.UNRESOLVED: _("Somebody, not asked yet, or not looked at"),
+    Others.ERASED: _("Somebody who was erased; it is never shown again"),
 }
 PLACES: dict[str, Promise] = {
     PlaceWord.NONE: _("no place"),
@@ -51,4 +52,5 @@ REFUSED: dict[str, Promise] = {
     "broken": _("This picture cannot be read to its end."),
     "nothing_changed": _("These words stand there already."),
     "version_taken": _("There is such a version."),
+    "erased": _("Somebody in it was erased. That stays."),
 }

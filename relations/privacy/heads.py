@@ -1,4 +1,4 @@
-"""The heads of the access log, copied outside the database, so that a cut end shows.
+"""The heads of access log and ledger, kept in files of their own, so that a cut end shows.
 
 One line each: number, hash. Kept at once when somebody signs in or out or the log is pruned, and
 else at most once a minute: an fsync for each line would cost more than the line, and what a cut
@@ -10,6 +10,7 @@ another place helps, such as the one in each backup.
 import os
 import threading
 import time
+from collections.abc import Iterable
 from pathlib import Path
 
 from .home import home
@@ -17,13 +18,14 @@ from .slots import sync_folder
 
 AT_ONCE = frozenset({"signed_in", "signed_out", "pruned", "rekeyed"})
 AT_MOST_EVERY = 60.0  # seconds
+LOG, LEDGER = "log.heads", "ledger.heads"
 
 _mutex = threading.Lock()
 _due: dict[Path, float] = {}
 
 
-def _path() -> Path:
-    return home().root / "log.heads"
+def _path(of: str = LOG) -> Path:
+    return home().root / of
 
 
 def is_due(verb: str) -> bool:
@@ -36,9 +38,9 @@ def is_due(verb: str) -> bool:
         return True
 
 
-def keep(seq: int, mac: str) -> None:
+def keep(seq: int, mac: str, of: str = LOG) -> None:
     """Add one head to the file; it is on the disk when this returns."""
-    path = _path()
+    path = _path(of)
     is_new = not path.exists()
     handle = os.open(path, os.O_CREAT | os.O_APPEND | os.O_WRONLY, 0o600)
     try:
@@ -50,10 +52,10 @@ def keep(seq: int, mac: str) -> None:
         sync_folder(path.parent)
 
 
-def read() -> list[tuple[int, str]]:
+def read(of: str = LOG) -> list[tuple[int, str]]:
     """Every head that was kept. A line cut by a cut of power is passed over."""
     try:
-        text = _path().read_text(encoding="ascii", errors="replace")
+        text = _path(of).read_text(encoding="ascii", errors="replace")
     except FileNotFoundError:
         return []
     found = []
@@ -66,11 +68,19 @@ def read() -> list[tuple[int, str]]:
 
 def forget_before(seq: int) -> None:
     """Drop the heads of lines that were pruned; the file is whole or the old one."""
-    kept = [f"{number} {mac}\n" for number, mac in read() if number >= seq]
-    path = _path()
-    part = path.with_name(".part-log.heads")
+    replace((one for one in read() if one[0] >= seq), LOG)
+
+
+def replace(kept: Iterable[tuple[int, str]], of: str) -> None:
+    """Keep these heads instead of those that were kept."""
+    write_whole(_path(of), [f"{seq} {mac}\n" for seq, mac in kept])
+
+
+def write_whole(path: Path, lines: list[str]) -> None:
+    """Put these lines in the place of a file, which is whole on the disk or still the old one."""
+    part = path.with_name(f".part-{path.name}")
     with os.fdopen(os.open(part, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600), "w") as file:
-        file.writelines(kept)
+        file.writelines(lines)
         file.flush()
         os.fsync(file.fileno())
     part.replace(path)

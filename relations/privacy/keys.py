@@ -14,7 +14,7 @@ from .crypt import SealBroken, expand
 from .home import home
 from .slots import make_slot, open_slot, read_key_file, with_slot, write_key_file
 
-PURPOSES = frozenset({"database", "field", "mark", "file", "log"})
+PURPOSES = frozenset({"database", "field", "mark", "file", "log", "ledger"})
 LONGEST_WAIT = 30.0
 
 
@@ -32,6 +32,12 @@ class TakenSecret(ValueError):  # noqa: N818 - a person's slip, answered calmly
 
 class Halfway(RuntimeError):  # noqa: N818 - a state of the site, not a mistake
     """A rekey was begun and not finished: the home opens for that alone."""
+
+
+class StaysLocked(RuntimeError):  # noqa: N818 - a state of the site, not a mistake
+    """What is done at every opening found why nobody may be let in; `code` says to a page what."""
+
+    code = "opening"
 
 
 class TooSoon(ValueError):  # noqa: N818 - a person's slip, answered calmly
@@ -69,10 +75,21 @@ class Keyring:
         self._not_before = 0.0
         # Every connection and cache made under an older generation must be dropped.
         self.generation = 0
+        self._let_in = -1
 
     @property
     def locked(self) -> bool:
         return self._master is None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the key is held and what is done at every opening was done under it."""
+        return not self.locked and self._let_in == self.generation
+
+    def let_in(self) -> None:
+        """Everything was done that is done before anybody is let in."""
+        with self._mutex:
+            self._let_in = self.generation
 
     def subkey(self, purpose: str) -> bytes:
         """32 bytes for one purpose. Raise Locked when no key is held."""
@@ -196,6 +213,8 @@ class Keyring:
         """Open with the master key itself, as tests and the making of a home do."""
         with self._mutex:
             self._hold(master)
+            # A home that is just made is behind nothing.
+            self._let_in = self.generation
 
     def _hold(self, master: bytes, key_id: int = 1, carried: Carried | None = None) -> None:
         if len(master) != 32:

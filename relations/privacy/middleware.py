@@ -10,8 +10,9 @@ from django.utils.http import escape_leading_slashes
 
 from .crypt import SealBroken
 from .idle import idle
-from .keys import Halfway, Locked, TooSoon, WrongSecret, keyring
+from .keys import Halfway, Locked, StaysLocked, TooSoon, WrongSecret, keyring
 from .models import User
+from .opening import doors, let_in
 
 Next = Callable[[HttpRequest], HttpResponse]
 
@@ -88,12 +89,12 @@ class _LockedCsrf(CsrfViewMiddleware):
 
 
 def _unlocking_page(
-    request: HttpRequest, status: int, *, problem: str = "", seconds: int = 0
+    request: HttpRequest, status: int, *, problem: str = "", **said: object
 ) -> HttpResponse:
     """A page that names nothing and asks for nothing but the passphrase."""
     with translation.override(translation.get_language_from_request(request)):
         page = get_template("privacy/locked.html").render(
-            {"problem": problem, "seconds": seconds, "csrf_token": get_token(request)}
+            {"problem": problem, **said, "csrf_token": get_token(request)}
         )
     response = HttpResponse(page, status=status)
     if status == 503:
@@ -111,7 +112,7 @@ class LockedMiddleware:
         self._csrf = _LockedCsrf(lambda request: HttpResponse())
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        if keyring.locked:
+        if not keyring.is_open:
             return self._answer_locked(request)
         response = self.get_response(request)
         # Only where a page asked who it is: a style sheet, or a stranger, keeps no home open.
@@ -139,13 +140,19 @@ class LockedMiddleware:
 
     def _try(self, request: HttpRequest) -> HttpResponse:
         try:
-            keyring.unlock(request.POST.get("passphrase", ""))
+            with doors:
+                if not keyring.is_open:
+                    keyring.unlock(request.POST.get("passphrase", ""))
+                    let_in()
         except TooSoon as error:
             return _unlocking_page(request, 403, problem="soon", seconds=int(error.seconds) + 1)
         except (WrongSecret, FileNotFoundError):
             return _unlocking_page(request, 403, problem="wrong")
         except (Halfway, SealBroken):
             return _unlocking_page(request, 403, problem="damaged")
+        except StaysLocked as error:
+            where = {name: getattr(error, name, "") for name in ("line", "kind")}
+            return _unlocking_page(request, 503, problem=error.code, **where)
         idle.touch()
         return HttpResponseRedirect(escape_leading_slashes(request.path))
 

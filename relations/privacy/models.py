@@ -225,6 +225,34 @@ class LogHead(models.Model):
         return str(self.seq)
 
 
+class LedgerHead(models.Model):
+    """The one row that says how far the ledger was applied; held while people are erased.
+
+    `cleared`: up to which line also files, free pages and the journal hold nothing any more.
+    """
+
+    only = models.BooleanField(primary_key=True, default=True)
+    seq = models.BigIntegerField(default=0)
+    mac = models.BinaryField(max_length=32, default=bytes)
+    cleared = models.BigIntegerField(default=0)
+
+    class Meta:
+        constraints = [models.CheckConstraint(condition=Q(only=True), name="ledger_head_only_one")]
+
+    def __str__(self) -> str:
+        return str(self.seq)
+
+
+class GoneFile(models.Model):
+    """A sealed file that an erasing lets go of; the row goes once the file is gone."""
+
+    folder = models.CharField(max_length=8)
+    name = models.CharField(max_length=36)
+
+    def __str__(self) -> str:
+        return self.name
+
+
 class Posted(models.Model):
     """A form that was sent: its token, and where the first sending led."""
 

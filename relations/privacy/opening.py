@@ -7,15 +7,19 @@ import os
 import resource
 import secrets
 import sys
+import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
 
+from django.conf import settings
 from django.core.management.base import CommandError
+from django.db import DatabaseError
+from django.utils.module_loading import import_string
 
 from .crypt import SealBroken
 from .home import home
-from .keys import Halfway, TooSoon, WrongSecret, keyring
+from .keys import Halfway, StaysLocked, TooSoon, WrongSecret, keyring
 from .models import same_typing
 from .slots import (
     Kind,
@@ -89,15 +93,40 @@ def open_home(*, typed: bool = False, halfway_too: bool = False) -> None:
     if not home().keys.is_file():
         raise CommandError(f"There is no home at {home().root} yet. Run: manage.py begin")
     share_home()
-    if home().is_rehearsal:
-        keyring.unlock_rehearsal()
-        return
     try:
-        _unlock(None if typed else _credential(), halfway_too=halfway_too)
+        if home().is_rehearsal:
+            keyring.unlock_rehearsal()
+        else:
+            _unlock(None if typed else _credential(), halfway_too=halfway_too)
+        # One that is rekeyed by half is let on by the end of that alone.
+        if not keyring.is_halfway:
+            let_in()
     except Halfway as error:
         raise CommandError("A rekey was begun and not finished. Run: manage.py rekey") from error
-    except SealBroken as error:
+    except (SealBroken, StaysLocked) as error:
         raise CommandError(f"The home stays locked: {error}.") from error
+
+
+# One opening at a time, its end included.
+doors = threading.Lock()
+
+
+def let_in() -> None:
+    """Do what is done at every opening, before anybody is let in and before a session is read.
+
+    Each of settings.RELATIONS_ON_OPENING is called. Where one raises, the home is locked again;
+    a database that does not answer is StaysLocked too.
+    """
+    try:
+        for name in settings.RELATIONS_ON_OPENING:
+            import_string(name)()
+    except DatabaseError as error:
+        keyring.lock()
+        raise StaysLocked("the database does not answer as it should") from error
+    except BaseException:
+        keyring.lock()
+        raise
+    keyring.let_in()
 
 
 def _unlock(credential: str | None, *, halfway_too: bool) -> None:

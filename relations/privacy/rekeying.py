@@ -14,7 +14,7 @@ from django.contrib.sessions.models import Session
 from django.db import connection, models, transaction
 from sqlcipher3 import dbapi2
 
-from . import log
+from . import ledger, log
 from .cipher.base import key_pragma
 from .crypt import SealBroken
 from .fields import SealedField, mark
@@ -31,6 +31,10 @@ Fields = list[SealedField[Any, Any]]
 def faults() -> list[str]:
     """What does not open under the key of now, by place; a home with any is not to be rekeyed."""
     found = [f"line {seq} of the access log"] if (seq := log.broken_at()) else []
+    try:
+        ledger.entries()
+    except ledger.LedgerBroken as error:
+        found.append(str(error))
     for model, fields in _sealed_models():
         names = [field.attname for field in fields]
         for row in model._base_manager.only("pk", *names).order_by("pk").iterator(BATCH):
@@ -72,6 +76,7 @@ def finish() -> None:
         _reseal_rows(model, fields)
     for storage in (scans(), light_copies()):
         _reseal_files(storage)
+    ledger.rekey()
     # Whoever holds a copy of the home has the key that signs cookies too.
     new_cookie_key()
     with transaction.atomic():

@@ -1,8 +1,10 @@
 """A locked home answers one page on every path; every answer carries its headers."""
 
 import re
+import sys
 
 import pytest
+from django.db import DatabaseError
 from django.http import HttpResponse
 from django.test import Client, RequestFactory
 from django.urls import include
@@ -11,8 +13,10 @@ from django.urls import path as route
 from relations.privacy import middleware, slots
 from relations.privacy.crypt import Cost, SealBroken
 from relations.privacy.keys import Halfway, Locked, keyring
+from relations.privacy.ledger import LedgerBroken
 from relations.privacy.middleware import HEADERS, HeadersMiddleware, LanguageMiddleware
 from relations.privacy.models import Role, User
+from tests.audit import faults
 
 MASTER = bytes(range(32))
 PASSPHRASE = "six words that nobody guesses"
@@ -41,6 +45,8 @@ def locked(tmp_path, settings, monkeypatch, client):
     """A real home, locked; the client keeps cookies and is checked for forged forms."""
     monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
     settings.RELATIONS_HOME = tmp_path
+    # What is done at an opening looks into the database, and most of these tests have none.
+    settings.RELATIONS_ON_OPENING = []
     kept = slots.new_key_file("real", {"passphrase": PASSPHRASE, "recovery": "0" * 28}, MASTER)
     slots.write_key_file(tmp_path / "keys.json", kept)
     keyring.lock()
@@ -246,3 +252,76 @@ def test_keys_that_are_not_whole_open_nothing_and_say_what_helps(locked, monkeyp
     assert page.status_code == 403
     assert "manage.py rekey" in page.content.decode()
     assert keyring.locked
+
+
+def refuse():
+    raise LedgerBroken(*REFUSED)
+
+
+REFUSED = (3, "missing")
+
+
+@pytest.mark.unlocked
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [("missing", b"is missing: its end was cut off"), ("changed", b"is not as it was written")],
+)
+def test_a_ledger_that_does_not_stand_keeps_the_home_locked_and_says_why(
+    locked, settings, monkeypatch, kind, said
+):
+    settings.RELATIONS_ON_OPENING = [f"{__name__}.refuse"]
+    monkeypatch.setattr(sys.modules[__name__], "REFUSED", (3, kind))
+    page = try_it(locked, PASSPHRASE)
+    assert page.status_code == 503
+    assert b"Line 3 of the list of what was erased" in page.content
+    assert said in page.content
+    assert b"Nobody is let in" in page.content
+    assert keyring.locked
+    assert not faults(page.content.decode())
+    assert locked.get("/").status_code == 503
+
+
+def stumble_over_database():
+    raise DatabaseError("x")
+
+
+@pytest.mark.unlocked
+def test_a_database_that_does_not_answer_keeps_the_home_locked(locked, settings):
+    settings.RELATIONS_ON_OPENING = [f"{__name__}.stumble_over_database"]
+    page = try_it(locked, PASSPHRASE)
+    assert page.status_code == 503
+    assert b"the database does not answer as it should" in page.content
+    assert keyring.locked
+
+
+SEEN = []
+
+
+def look_from_outside():
+    """Another request comes in while the home is being opened."""
+    SEEN.append(Client().get("/in/").status_code)
+
+
+@pytest.mark.unlocked
+def test_nobody_is_let_in_while_the_home_is_being_opened(locked, settings):
+    settings.RELATIONS_ON_OPENING = [f"{__name__}.look_from_outside"]
+    # No database mark on this test: had the page been let through, its session would fail it.
+    assert try_it(locked, PASSPHRASE).status_code == 302
+    assert SEEN == [503]
+    assert keyring.is_open
+
+
+@pytest.mark.unlocked
+def test_who_types_the_passphrase_while_another_opens_the_home_is_led_on(locked, monkeypatch):
+
+    class Opened:
+        def __enter__(self):
+            keyring.hold(MASTER)
+
+        def __exit__(self, *_):
+            pass
+
+    monkeypatch.setattr(middleware, "doors", Opened())
+    generation = keyring.generation
+    assert try_it(locked, PASSPHRASE).status_code == 302
+    assert keyring.generation == generation + 1

@@ -7,11 +7,13 @@ import sys
 
 import pytest
 from django.core.management.base import CommandError
+from django.db import DatabaseError
 
 from relations.privacy import keys, opening, slots
 from relations.privacy.crypt import Cost
 from relations.privacy.home import home
 from relations.privacy.keys import keyring
+from relations.privacy.ledger import LedgerBroken
 
 MASTER = bytes(range(32))
 PASSPHRASE = "six words that nobody guesses"
@@ -24,6 +26,8 @@ pytestmark = pytest.mark.unlocked
 def empty(tmp_path, settings, monkeypatch):
     monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
     settings.RELATIONS_HOME = tmp_path / "home"
+    # What is done at an opening looks into the database, and these tests have none.
+    settings.RELATIONS_ON_OPENING = []
     keyring.lock()
     mask = os.umask(0o022)
     yield
@@ -194,3 +198,68 @@ def test_the_environment_opens_nothing(real, typed, monkeypatch, name):
     with pytest.raises(CommandError, match="ended"):
         opening.open_home()
     assert keyring.locked
+
+
+REFUSALS = {}
+
+
+def look():
+    """Stands for what is done at every opening; it finds the key held and nobody let in."""
+    assert not keyring.locked
+    assert not keyring.is_open
+    if "raises" in REFUSALS:
+        raise REFUSALS["raises"]
+
+
+@pytest.fixture
+def looked_at(settings):
+    REFUSALS.clear()
+    settings.RELATIONS_ON_OPENING = [f"{__name__}.look"]
+    opening.make_home("real", REAL)
+    keyring.lock()
+    return REFUSALS
+
+
+def test_nobody_is_let_in_before_all_is_done_that_is_done_at_an_opening(looked_at, typed):
+    typed(PASSPHRASE)
+    opening.open_home()
+    assert keyring.is_open
+    keyring.lock()
+    assert not keyring.is_open
+
+
+@pytest.mark.parametrize(
+    ("raised", "said"),
+    [
+        (LedgerBroken(3, "changed"), "line 3 of the ledger of what was erased is not as it was"),
+        (LedgerBroken(4, "missing"), "line 4 of the ledger of what was erased is missing"),
+        (DatabaseError("no such table: x"), "the database does not answer as it should"),
+    ],
+)
+def test_what_refuses_at_an_opening_locks_the_home_again_and_is_said(
+    looked_at, typed, raised, said
+):
+    looked_at["raises"] = raised
+    typed(PASSPHRASE)
+    with pytest.raises(CommandError, match=f"The home stays locked: {said}"):
+        opening.open_home()
+    assert keyring.locked
+
+
+def test_a_slip_in_what_is_done_at_an_opening_locks_the_home_too(looked_at, typed):
+    looked_at["raises"] = ZeroDivisionError()
+    typed(PASSPHRASE)
+    with pytest.raises(ZeroDivisionError):
+        opening.open_home()
+    assert keyring.locked
+
+
+def test_a_home_rekeyed_by_half_is_not_looked_into(looked_at, typed):
+    keyring.unlock(PASSPHRASE)
+    keyring.begin_rekey({"passphrase": "another nobody guesses", "recovery": "1" * 28}, 0)
+    keyring.lock()
+    looked_at["raises"] = ZeroDivisionError()
+    typed("another nobody guesses")
+    opening.open_home(halfway_too=True)
+    assert not keyring.locked
+    assert not keyring.is_open

@@ -22,6 +22,8 @@ def served(tmp_path, settings, monkeypatch):
     """Calls of the server, which is not started; whether the home was locked then."""
     monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
     settings.RELATIONS_HOME = tmp_path / "home"
+    # What is done at an opening looks into the database, and these tests have none.
+    settings.RELATIONS_ON_OPENING = []
     calls = []
     monkeypatch.setattr(
         serve, "serve", lambda host, port, idle: calls.append((host, port, keyring.locked, idle))

@@ -5,7 +5,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
-from relations.privacy import heads, log
+from relations.privacy import heads, ledger, log
 from relations.privacy.opening import open_home
 
 
@@ -31,6 +31,9 @@ class Command(BaseCommand):
             )
         self.stdout.write(f"The access log stands: {seq} lines, head {mac or 'none yet'}.")
         self.stdout.write(f"Compared with {len(heads.read())} heads kept outside the database.")
+        # A broken one would have kept the home locked.
+        erased, _ = ledger.last()
+        self.stdout.write(f"The ledger of what was erased stands: {erased} lines.")
         if options["prune"]:
             gone = log.prune(timezone.now() - log.KEPT)
             self.stdout.write(f"{gone} lines older than twelve months were let go.")

@@ -1,0 +1,159 @@
+"""What goes when a person is erased, row by row, what is blanked, and what stays and why."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+from uuid import UUID
+
+from django.apps import apps
+from django.db.models import Count, Model, Q, QuerySet
+
+from relations.people.models import Participant
+from relations.pictures.models import Picture
+from relations.privacy.models import Mending
+
+# Tables whose rows go, and the ways from a row to the person; in the order in which they may go,
+# since some rows are held by others.
+GOES: dict[str, tuple[str, ...]] = {
+    "uses.UndoLine": ("person",),
+    "uses.NameShown": ("person",),
+    "prints.Step": ("print__person",),
+    "prints.Print": ("person",),
+    "prints.Promise": ("person",),
+    "documents.Scan": ("sheet__form__person",),
+    "consent.Reading": ("form__person",),
+    "consent.GuardianAnswer": ("form__person",),
+    "consent.PictureAnswer": ("form__person",),
+    "consent.CaptionAnswer": ("form__person",),
+    "consent.QuoteAnswer": ("form__person", "quote__by"),
+    "consent.ConditionDecision": ("form__person",),
+    "consent.Form": ("person",),
+    "consent.TakenBack": ("person",),
+    "consent.SpeakerAnswer": ("person",),
+    "pictures.Appearance": ("person",),
+    "pictures.Quote": ("by",),
+    "meetings.Recording": ("interview__person", "forms__person"),
+    "meetings.Interview": ("person",),
+    "meetings.Meeting": ("person",),
+    "meetings.Call": ("person",),
+    "rights.Request": ("person",),
+    "rights.Ending": ("person",),
+    # A number through which others are reached is this person's own.
+    "people.PhoneLine": ("person", "through"),
+    "people.Name": ("person",),
+    "people.Speaker": ("person", "speaker"),
+    "people.Introduction": ("person",),
+    "people.PersonHold": ("person",),
+    "people.InSight": ("person",),
+    "people.Participant": ("pk",),
+}
+# What the keeper's page counts together; the words for it are in `words`.
+COUNTED: dict[str, tuple[str, ...]] = {
+    "names": ("people.Name", "people.PhoneLine", "people.Speaker"),
+    "links": ("people.Introduction",),
+    "talks": ("meetings.Call", "meetings.Meeting", "meetings.Interview", "meetings.Recording"),
+    "forms": ("consent.Form", "documents.Scan"),
+    "noes": ("consent.TakenBack", "consent.SpeakerAnswer"),
+    "quotes": ("pictures.Quote",),
+    "prints": ("prints.Print", "prints.Promise"),
+}
+# Tables that keep rows in which this person was, and what is taken out of them; `blanking` does it.
+BLANKED: dict[str, str] = {
+    "people.Introduction": "who they told us of: a stub stays, with its wave",
+    "people.NeverRing": "whose mark it was; the keyed mark itself stays and blocks the number",
+    "people.RangUs": "what was typed by or of them, and their code among those it may mean",
+    "pictures.Sitting": "that they sat, and their code in the sitting's own",
+    "pictures.Picture": "light copy, words and file name; it is marked as never to be shown again",
+    "pictures.Caption": "the words, under their pictures and wherever they are quoted",
+    "pictures.PictureHold": "lifted ones with their sentence; open ones stay and lose it",
+    "uses.Weighing": "reasons and digest; what was cleared with them in it is so no more",
+    "uses.ClearedPicture": "the caption of a picture of theirs",
+    "rights.OthersAsk": "whom somebody asked about; that somebody asked stays",
+    "rights.LettingGo": "who was let go, and the sentence; that the clock ran out stays",
+    "rights.Alarm": "that they were among those it may touch",
+    "rights.Misuse": "of a picture of theirs, what is over; what must still come down stays",
+    "privacy.Mending": "every older value of them and of a row of theirs",
+    "privacy.Posted": "the address of a page of theirs that a form led to",
+}
+# Tables near a person, or with something sealed, in which nothing of theirs stands, and why.
+WHAT_STAYS: dict[str, str] = {
+    "documents.Sheet": "that a paper existed: serial, kind and digest, without the person",
+    "uses.Shown": "the use register says where copies are as long as there are any",
+    "uses.PlannedUse": "a plan is of pictures; whom it names goes with them",
+    "uses.PlannedPicture": "that a picture was asked for; it is not cleared any more",
+    "uses.ClearanceSheet": "a numbered list that was handed out; its line loses its words",
+    "pictures.FilmSheet": "film in its holder, by number; what is on it is for the artist",
+    "people.Community": "a tree's name for a group, without its people",
+    "people.OutsideIntroducer": "somebody else, under a label of their own",
+    "meetings.Helper": "somebody else, who interprets or witnesses",
+    "privacy.User": "who uses the site",
+    "privacy.CodeDevice": "of who uses the site",
+    "privacy.AccessEntry": "random keys and verbs; nothing ties them to anybody any more",
+}
+
+
+@dataclass
+class Going:
+    """One person on the way out: their rows by table, their pictures, and all keys touched."""
+
+    person: Participant
+    rows: dict[str, list[UUID]]
+    pictures: list[UUID]
+    touched: set[UUID] = field(default_factory=set)
+
+    def of(self, label: str) -> QuerySet[Any]:
+        """The rows of a table that go."""
+        return table(label)._base_manager.filter(pk__in=self.rows[label])
+
+
+def table(label: str) -> type[Model]:
+    """The model of a table by its label."""
+    return apps.get_model(label)
+
+
+def going(person: Participant) -> Going:
+    """Find everything of a person before any of it goes."""
+    rows = {label: _keys(label, ways, person) for label, ways in GOES.items()}
+    pictures = _pictures(person)
+    touched = {key for keys in rows.values() for key in keys} | set(pictures)
+    return Going(person, rows, pictures, touched)
+
+
+def _keys(label: str, ways: Iterable[str], person: Participant) -> list[UUID]:
+    found = Q()
+    for way in ways:
+        found |= Q(**{way: person.pk})
+    rows = table(label)._base_manager.filter(found).order_by()
+    return list(rows.values_list("pk", flat=True).distinct())
+
+
+def _pictures(person: Participant) -> list[UUID]:
+    return list(Picture.objects.filter(appearances__person=person).values_list("pk", flat=True))
+
+
+def tables() -> list[str]:
+    """The tables of the database out of which something goes, those between two others too."""
+    found = set()
+    for label in (*GOES, *BLANKED):
+        meta = table(label)._meta
+        found.add(meta.db_table)
+        found |= {many.m2m_db_table() for many in meta.local_many_to_many}
+    return sorted(found)
+
+
+def counts(person: Participant) -> dict[str, int]:
+    """How much goes, by the names of COUNTED, and `alone`, `together`, `mended`; never who."""
+    leaving = going(person)
+    found = {
+        name: sum(len(leaving.rows[label]) for label in labels) for name, labels in COUNTED.items()
+    }
+    found["links"] += person.introduced.count()
+    frames = Picture.objects.filter(pk__in=leaving.pictures).annotate(faces=Count("appearances"))
+    alone = sum(picture.faces == 1 for picture in frames)
+    mended = Mending.objects.filter(mendings(leaving)).count()
+    return {**found, "alone": alone, "together": len(leaving.pictures) - alone, "mended": mended}
+
+
+def mendings(leaving: Going) -> Q:
+    """Which older values are theirs: noted of them, or of a row of theirs."""
+    return Q(about=leaving.person.log_key) | Q(key__in=leaving.touched)
