@@ -1,4 +1,4 @@
-"""Looks for somebody who was erased: in opened rows, raw tables, files, whatever bytes there are."""
+"""Looks for somebody who was erased: in opened rows, raw tables, files, any bytes there are."""
 
 import json
 import uuid

@@ -75,7 +75,7 @@ BLANKED: dict[str, str] = {
     "privacy.Mending": "every older value of them and of a row of theirs",
     "privacy.Posted": "the address of a page of theirs that a form led to",
 }
-# Tables near a person, or with something sealed, in which nothing of theirs stands, and why.
+# Every other table of the site, and why what stands there may stay.
 WHAT_STAYS: dict[str, str] = {
     "documents.Sheet": "that a paper existed: serial, kind and digest, without the person",
     "uses.Shown": "the use register says where copies are as long as there are any",
@@ -86,9 +86,23 @@ WHAT_STAYS: dict[str, str] = {
     "people.Community": "a tree's name for a group, without its people",
     "people.OutsideIntroducer": "somebody else, under a label of their own",
     "meetings.Helper": "somebody else, who interprets or witnesses",
+    "consent.Wording": "words of the form, of nobody",
+    "consent.Clause": "words of the form, of nobody",
+    "meetings.Trip": "days of the artist at the place",
+    "trips.Count": "how many of a thing on a trip",
+    "prints.LabOrder": "a slip for the lab by code and price",
+    "prints.Round": "a way of the assistant on a day",
+    "prints.QuarterMinutes": "minutes between two quarters",
+    "rights.Handover": "counts signed by two who use the site",
     "privacy.User": "who uses the site",
     "privacy.CodeDevice": "of who uses the site",
+    "privacy.PaperCode": "of who uses the site",
+    "privacy.KnownDevice": "of who uses the site",
+    "privacy.WrongTries": "of who tries to sign in, as a mark",
     "privacy.AccessEntry": "random keys and verbs; nothing ties them to anybody any more",
+    "privacy.LogHead": "a number and a hash",
+    "privacy.LedgerHead": "a number and a hash",
+    "privacy.GoneFile": "random names of files, until those are gone",
 }
 
 

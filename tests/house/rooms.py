@@ -49,7 +49,7 @@ OWN = {
         *("home", "keys", "slots", "crypt", "fields", "files", "uploads", "log", "once"),
         *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
         *("answering", "holds", "heads", "rekeying", "idle", "carried"),
-        *("codes", "passwords", "tries", "devices", "ending"),
+        *("codes", "passwords", "tries", "devices", "ending", "ledger", "residue"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
@@ -66,7 +66,7 @@ OWN = {
     "prints": set(),
     "uses": {"sidecar", "digest", "grouping", "undoing"},
     "trips": set(),
-    "rights": set(),
+    "rights": {"erasing", "leaving", "blanking"},
     "today": {"person"},
 }
 # What is worked out from plain values alone, in every room that has it and in one room.
@@ -84,6 +84,8 @@ WHOLE = (
     *PURE,
     *("*/actions", "*/access", "people/lines", "people/word"),
     *("privacy/answering", "privacy/holds", "privacy/tries", "privacy/devices"),
+    *("privacy/ledger", "privacy/residue"),
+    *("rights/erasing", "rights/leaving", "rights/blanking"),
     *("consent/papers", "consent/readings", "consent/spoken"),
     *("meetings/due", "meetings/rings", "pictures/light", "uses/undoing"),
 )

@@ -49,6 +49,8 @@ OPEN = {
     "privacy.WrongTries": "mark",
     "privacy.AccessEntry": "verb kind mac",
     "privacy.LogHead": "mac",
+    "privacy.LedgerHead": "mac",
+    "privacy.GoneFile": "folder name",
     "privacy.Posted": "address",
     "privacy.Mending": "kind",
     "documents.Sheet": "serial version digest",
