@@ -13,7 +13,7 @@ from relations.consent.values import Scope
 from relations.people.models import Participant
 from relations.privacy import home, ledger, log, residue
 from relations.privacy.keys import StaysLocked
-from relations.privacy.ledger import Entry
+from relations.privacy.ledger import Entry, LedgerBroken
 from relations.privacy.models import LedgerHead, Role
 from relations.privacy.refused import Refused
 from relations.uses.models import Shown, UndoLine
@@ -46,14 +46,17 @@ def erase(*, person: Participant, by: "User", at: datetime) -> int:
     """Erase a person and give the number of the line in the ledger. Nothing brings them back.
 
     The line is on the disk before anything goes: where this is cut short, the next opening ends
-    it. Refused: keeper_only, and the codes of `why_not_yet`. LedgerBroken where the ledger does
-    not stand; nothing has gone then. Source: GDPR art. 17; job.md 4 (the keeper erases).
+    it. Refused: keeper_only, the codes of `why_not_yet`, and "ledger" where that does not stand;
+    nothing has gone then. Source: GDPR art. 17; job.md 4 (the keeper erases).
     """
     if not by.is_one_of(Role.KEEPER):
         raise Refused("keeper_only")
     if codes := why_not_yet(person, at):
         raise Refused(*codes)
-    sequence = ledger.append(person.log_key)
+    try:
+        sequence = ledger.append(person.log_key)
+    except LedgerBroken as error:
+        raise Refused("ledger") from error
     _apply(ledger.entries(), sequence=sequence, by=by, at=at)
     return sequence
 

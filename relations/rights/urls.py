@@ -2,13 +2,16 @@
 
 from django.urls import path
 
-from . import views
+from . import erase_views, views
 
 app_name = "rights"
 
 urlpatterns = [
     path("", views.alarm, name="alarm"),
     path("raised/", views.raised, name="raised"),
+    path("erase/", erase_views.erase, name="erase"),
+    path("erase/done/", erase_views.erased, name="erased"),
+    path("erase/<str:code>/", erase_views.erase_whom, name="erase_whom"),
     path("<uuid:key>/", views.affected, name="affected"),
     path("<uuid:key>/close/", views.close, name="close"),
 ]

@@ -23,7 +23,32 @@ CARD: tuple["_StrPromise", ...] = (
     _("The artist rings those who may be touched, grave first; you ring nobody."),
     _("Write down the hour, the place and what was in it while you remember."),
 )
+# What goes with somebody who is erased, as `leaving.counts` counts it.
+GOING: dict[str, "_StrPromise"] = {
+    "names": _("Names, numbers, and who speaks for them"),
+    "links": _("Who told us of them, and of whom they told us"),
+    "talks": _("Rings, meetings, talks and recordings"),
+    "forms": _("Forms, and their scans"),
+    "noes": _("What they took back, and what was said for them"),
+    "quotes": _("Words of theirs"),
+    "prints": _("Prints owed and other promises"),
+    "alone": _("Pictures of them alone: light copy and words"),
+    "together": _("Pictures with others in them: light copy and words"),
+    "mended": _("Older values of mended entries"),
+}
 REFUSED: dict[str, "_StrPromise"] = {
+    "keeper_only": _("This is for the keeper."),
+    "stop_first": _(
+        "Pictures of this person are shown now. Press Stop first: else nobody would take them down."
+    ),
+    "still_up": _(
+        "Something must still come down after their stop. Finish that list first: it goes with "
+        "them. What cannot come down is noted there as such."
+    ),
+    "ledger": _(
+        "The list of what was erased does not stand, so nothing was erased. Somebody at the "
+        "machine itself must look: manage.py check_log says what is wrong."
+    ),
     "artist_or_keeper": _("This is for the artist or the keeper."),
     "before_it_was_known": _("It was not known yet on that day."),
 }

@@ -96,8 +96,8 @@ CAUTIONS = {
     ),
     "letting_go": Caution(
         "What is erased here also leaves the backups within 90 days.",
-        pages=("rights/letting_go.html",),
+        pages=("rights/letting_go.html", "rights/erase_whom.html", "rights/erased.html"),
     ),
 }
 # Cautions whose page is still to come; one leaves this list on the day its page arrives.
-LATER = {"funders", "letting_go", "sheet", "trip_pack"}
+LATER = {"funders", "sheet", "trip_pack"}

@@ -142,6 +142,9 @@ TABLE = """
     rights:raised                in/in     200/405   200/405   200/405   200/405
     rights:affected              in/in     200/405   404/404   404/404   404/404
     rights:close                 in/in     405/422   404/404   404/404   405/422
+    rights:erase                 in/in     404/404   404/404   404/404   200/422
+    rights:erased                in/in     404/404   404/404   404/404   200/405
+    rights:erase_whom            in/in     404/404   404/404   404/404   200/422
 """
 # The only pages somebody who has not signed in is answered by; all others lead to the sign-in page.
 PUBLIC = {f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")}
