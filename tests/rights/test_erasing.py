@@ -13,9 +13,10 @@ from relations.consent.values import Plan, Use
 from relations.people import search
 from relations.people.models import Name, Participant
 from relations.pictures.models import Picture
-from relations.privacy import ledger, log
+from relations.privacy import ledger, log, slots
+from relations.privacy.crypt import Cost
 from relations.privacy.home import today
-from relations.privacy.keys import StaysLocked
+from relations.privacy.keys import StaysLocked, keyring
 from relations.privacy.ledger import LedgerBroken
 from relations.privacy.models import AccessEntry, LedgerHead, Role, User
 from relations.privacy.refused import Refused
@@ -244,3 +245,51 @@ def test_a_database_from_before_the_ledger_is_not_opened(own_home, monkeypatch):
     monkeypatch.setattr(connection.introspection, "table_names", lambda *_: [])
     with pytest.raises(StaysLocked, match="migrate"):
         erasing.catch_up()
+
+
+@pytest.fixture
+def locked(own_home, monkeypatch):
+    """A real home, locked, whose passphrase opens the key that the tests hold."""
+    monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
+    said = {"passphrase": "six words that nobody guesses", "recovery": "0" * 28}
+    master = bytes(range(32))
+    slots.write_key_file(own_home / "keys.json", slots.new_key_file("real", said, master))
+
+    def lock():
+        keyring.lock()
+        return said["passphrase"]
+
+    yield lock
+    keyring.hold(master)
+
+
+def unlock(client, passphrase):
+    kind = "application/x-www-form-urlencoded"
+    return client.post("/", f"passphrase={passphrase}", content_type=kind)
+
+
+@pytest.mark.unlocked
+@pytest.mark.django_db
+def test_who_types_the_passphrase_is_let_in_after_the_ledger_is_applied(client, locked):
+    keyring.hold(bytes(range(32)))
+    person, other = make(Participant), make(Participant)
+    ledger.append(person.log_key)
+    passphrase = locked()
+    assert unlock(client, passphrase).status_code == 302
+    assert keyring.is_open
+    assert Participant.objects.get() == other
+
+
+@pytest.mark.unlocked
+@pytest.mark.django_db
+def test_damaged_ledger_is_said_on_the_unlocking_page_and_nobody_is_let_in(
+    client, locked, own_home
+):
+    keyring.hold(bytes(range(32)))
+    ledger.append(make(Participant).log_key)
+    (own_home / "ledger").write_text("")
+    answer = unlock(client, locked())
+    assert answer.status_code == 503
+    assert b"Line 1 of the list of what was erased is missing" in answer.content
+    assert keyring.locked
+    assert client.get("/in/").status_code == 503
