@@ -13,6 +13,8 @@ import time
 from collections.abc import Iterable
 from pathlib import Path
 
+from django.conf import settings
+
 from .home import home
 from .slots import sync_folder
 
@@ -21,7 +23,7 @@ AT_MOST_EVERY = 60.0  # seconds
 LOG, LEDGER = "log.heads", "ledger.heads"
 
 _mutex = threading.Lock()
-_due: dict[Path, float] = {}
+_due: dict[str, float] = {}
 
 
 def _path(of: str = LOG) -> Path:
@@ -30,11 +32,12 @@ def _path(of: str = LOG) -> Path:
 
 def is_due(verb: str) -> bool:
     """Whether the head after a line with this verb is to be kept."""
+    root = str(settings.RELATIONS_HOME)  # asked at every line, so no file is looked at
     with _mutex:
         now = time.monotonic()
-        if verb not in AT_ONCE and now < _due.get(_path(), 0.0):
+        if verb not in AT_ONCE and now < _due.get(root, 0.0):
             return False
-        _due[_path()] = now + AT_MOST_EVERY
+        _due[root] = now + AT_MOST_EVERY
         return True
 
 

@@ -5,7 +5,7 @@ import json
 import uuid
 from datetime import UTC, datetime, timedelta
 
-from django.db import transaction
+from django.db import connection, transaction
 from django.utils import timezone
 
 from . import heads
@@ -15,6 +15,17 @@ from .models import AccessEntry, LogHead, User
 KEPT = timedelta(days=366)  # twelve months, then pruned
 OWN = "privacy.log"
 ANCHOR, PRUNED = "anchor", "pruned"
+
+WRITE = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+# A line is written at every look at a row, and to put the same three statements together anew each
+# time would cost more than the database takes to run them.
+COLUMNS = AccessEntry._meta.concrete_fields  # in the order of the statement
+ADD_LINE = (
+    'INSERT INTO privacy_accessentry ("seq", "at", "by", "verb", "kind", "key", "mac")'
+    " VALUES (%s, %s, %s, %s, %s, %s, %s)"
+)
+READ_HEAD = 'SELECT "seq", "mac" FROM privacy_loghead WHERE "only"'
+MOVE_HEAD = 'UPDATE privacy_loghead SET "seq" = %s, "mac" = %s WHERE "only"'
 
 
 def _mac(before: bytes, entry: AccessEntry) -> bytes:
@@ -28,11 +39,11 @@ def _mac(before: bytes, entry: AccessEntry) -> bytes:
         entry.at.astimezone(UTC).isoformat(timespec="microseconds"),
         *(str(part) if part else "" for part in (entry.by, entry.verb, entry.kind, entry.key)),
     ]
-    body = json.dumps(line, ensure_ascii=False, separators=(",", ":")).encode()
+    body = WRITE(line).encode()
     return hmac.digest(keyring.log_key(entry.seq), before + body, "sha256")
 
 
-@transaction.atomic
+@transaction.atomic(savepoint=False)
 def note(user: User | None, verb: str, kind: str, key: uuid.UUID | None) -> None:
     """Add one line: `user` (None: the site itself) did `verb` to the row `key` of `kind`.
 
@@ -43,24 +54,42 @@ def note(user: User | None, verb: str, kind: str, key: uuid.UUID | None) -> None
 
 
 def _append(user: User | None, verb: str, kind: str, key: uuid.UUID | None) -> AccessEntry:
-    head, _ = LogHead.objects.select_for_update().get_or_create(only=True)
+    seq, before = _locked_head()
     entry = AccessEntry(
-        seq=head.seq + 1,
+        seq=seq + 1,
         at=timezone.now(),
         by=user.pk if user else None,
         verb=verb,
         kind=kind,
         key=key,
     )
-    head.seq = entry.seq
-    head.mac = entry.mac = _mac(bytes(head.mac), entry)
-    entry.save(force_insert=True)
-    head.save()
+    entry.mac = _mac(before, entry)
+    _insert(entry)
     if heads.is_due(verb):
         # Only what is on the disk; a disk too full for the copy undoes nothing, but is said.
-        seq, mac = head.seq, head.mac.hex()
-        transaction.on_commit(lambda: heads.keep(seq, mac), robust=True)
+        mac = entry.mac.hex()
+        transaction.on_commit(lambda: heads.keep(entry.seq, mac), robust=True)
     return entry
+
+
+def _locked_head() -> tuple[int, bytes]:
+    """Number and hash of the last line, held until the transaction ends."""
+    lock = " FOR UPDATE" if connection.features.has_select_for_update else ""
+    with connection.cursor() as cursor:
+        cursor.execute(READ_HEAD + lock)
+        row = cursor.fetchone()
+    if row is None:
+        kept, _ = LogHead.objects.select_for_update().get_or_create(only=True)
+        row = kept.seq, kept.mac
+    return row[0], bytes(row[1])
+
+
+def _insert(entry: AccessEntry) -> None:
+    """Write the line and, as the new head, its number and hash."""
+    line = [field.get_db_prep_save(getattr(entry, field.attname), connection) for field in COLUMNS]
+    with connection.cursor() as cursor:
+        cursor.execute(ADD_LINE, line)
+        cursor.execute(MOVE_HEAD, [line[0], line[-1]])
 
 
 def verify() -> int | None:

@@ -1,6 +1,7 @@
 """Time two ways of doing the same thing in one run, so that the machine's speed cancels out."""
 
 import gc
+import statistics
 import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -8,7 +9,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Pair:
-    """The best processor seconds seen for what is measured and for what it stands beside."""
+    """The seconds of what is measured and of what it stands beside."""
 
     seconds: float
     beside: float
@@ -28,19 +29,37 @@ def best(act: Callable[[], object], *, rounds: int = 5) -> float:
 def side_by_side(
     act: Callable[[], object], other: Callable[[], object], *, rounds: int = 5
 ) -> Pair:
-    """Both in turn, round by round, so that whatever slows the machine slows the two alike."""
+    """The least processor seconds of each, in turn, so that a slow machine slows the two alike."""
     act(), other()
     seconds = [(_once(act), _once(other)) for _ in range(rounds)]
     return Pair(min(first for first, _ in seconds), min(second for _, second in seconds))
 
 
-def _once(act: Callable[[], object]) -> float:
+def turn_by_turn(
+    act: Callable[[], object],
+    other: Callable[[], object],
+    *,
+    times: int = 400,
+    clock: Callable[[], float] = time.perf_counter,
+) -> Pair:
+    """The median of each, every run of one followed by one of the other.
+
+    For what waits for the disk: seconds on the wall, which other work on the machine lengthens for
+    both alike.
+    """
+    act(), other()
+    seconds = [(_once(act, clock), _once(other, clock)) for _ in range(times)]
+    first, second = zip(*seconds, strict=True)
+    return Pair(statistics.median(first), statistics.median(second))
+
+
+def _once(act: Callable[[], object], clock: Callable[[], float] = time.process_time) -> float:
     collecting = gc.isenabled()
     gc.disable()
     try:
-        start = time.process_time()
+        start = clock()
         act()
-        return max(time.process_time() - start, 1e-9)
+        return max(clock() - start, 1e-9)
     finally:
         if collecting:
             gc.enable()

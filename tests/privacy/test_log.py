@@ -1,6 +1,7 @@
 """The access log: each line is chained to the one before, and what was done to it shows."""
 
 import os
+import re
 import subprocess
 import sys
 import threading
@@ -343,3 +344,13 @@ def test_two_processes_of_three_threads_keep_one_chain_in_the_embedded_file(tmp_
     writers = [start(WRITERS) for _ in range(2)]
     assert [writer.communicate()[1] for writer in writers] == ["", ""]
     assert start(COUNTED).communicate() == ("150 None\n", "")
+
+
+def test_statement_that_adds_a_line_names_every_column_in_its_order():
+    named = re.search(r"\((.*?)\) VALUES \((.*?)\)", log.ADD_LINE)
+    assert named
+    assert named[1].replace('"', "").split(", ") == [field.column for field in log.COLUMNS]
+    assert named[2].count("%s") == len(log.COLUMNS)
+    tables = {AccessEntry._meta.db_table, LogHead._meta.db_table}
+    assert {word for word in log.ADD_LINE.split() if word.startswith("privacy_")} <= tables
+    assert all(LogHead._meta.db_table in said for said in (log.READ_HEAD, log.MOVE_HEAD))
