@@ -1,12 +1,20 @@
 """Our own cryptographic steps against published values, each with its source."""
 
+import base64
+import hashlib
 import io
 import uuid
+from datetime import UTC, datetime
 
 import pytest
+from argon2 import low_level
+from django.contrib.auth.hashers import make_password
 
-from relations.privacy import fields, files
+from relations.privacy import fields, files, log, slots
 from relations.privacy.crypt import Cost, SealBroken, derive, expand, stretch, unwrap, wrap
+from relations.privacy.hashers import SiteArgon2
+from relations.privacy.keys import keyring
+from relations.privacy.models import AccessEntry
 
 LONG_PLAIN = (
     "d9313225f88406e5a55909c5aff5269a86a7a9531534f7da2e4c303d8a318a72"
@@ -64,6 +72,71 @@ def test_aes_gcm_gives_the_published_ciphertext_and_tag(key, iv, plain, bound, c
         unwrap(key, iv, turned, bound)
 
 
+def test_no_single_bit_of_the_published_case_may_turn():
+    key, iv, plain, bound, cipher, tag = (bytes.fromhex(part) for part in GCM[4][1:])
+    whole = {"nonce": iv, "sealed": cipher + tag, "bound": bound}
+    assert unwrap(key, **whole) == plain
+    for name, part in whole.items():
+        for bit in range(len(part) * 8):
+            turned = bytearray(part)
+            turned[bit // 8] ^= 1 << bit % 8
+            with pytest.raises(SealBroken):
+                unwrap(key, **whole | {name: bytes(turned)})
+
+
+# FIPS 180-4, the examples NIST publishes with it; as digests of papers and scans are made.
+@pytest.mark.parametrize(
+    ("said", "digest"),
+    [
+        (b"", "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"),
+        (b"abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"),
+        (
+            b"abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq",
+            "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1",
+        ),
+    ],
+)
+def test_sha_256_gives_the_published_digest(said, digest):
+    assert hashlib.sha256(said).hexdigest() == digest
+
+
+# RFC 4231, section 4: key, data, HMAC-SHA-256. The marks by which an equal number is found are its
+# first 128 bits, as in case 5, where the document itself cuts it so.
+MACS = [
+    ("1", "0b" * 20, "Hi There", "b0344c61d8db38535ca8afceaf0bf12b"),
+    ("2", b"Jefe".hex(), "what do ya want for nothing?", "5bdcc146bf60754e6a042426089575c7"),
+    ("5", "0c" * 20, "Test With Truncation", "a3b6167473100ee06e0c796c2955552b"),
+    (
+        "6",
+        "aa" * 131,
+        "Test Using Larger Than Block-Size Key - Hash Key First",
+        "60e431591ee0b67f0d8a26aacbf5b77f",
+    ),
+]
+
+
+@pytest.mark.parametrize(("case", "key", "said", "mark"), MACS)
+def test_mark_of_a_value_is_the_published_one(case, key, said, mark, monkeypatch):
+    monkeypatch.setattr(keyring, "mark_keys", lambda: [bytes.fromhex(key)])
+    assert fields.mark(said).hex() == mark
+
+
+def test_line_of_the_log_is_chained_as_another_program_does(monkeypatch):
+    """By OpenSSL 3: printf of the 32 bytes and the line, openssl dgst -sha256 -mac HMAC."""
+    monkeypatch.setattr(keyring, "log_key", lambda seq: b"Jefe")
+    entry = AccessEntry(
+        seq=7,
+        at=datetime(2026, 11, 23, 9, 0, tzinfo=UTC),
+        by=uuid.UUID(int=1),
+        verb="read",
+        kind="people.phone",
+        key=uuid.UUID(int=2),
+    )
+    assert log._mac(bytes(range(32)), entry).hex() == (
+        "27bec91ef299d675183bda565727bff7f8d1421d77b4973830e7ef6090386662"
+    )
+
+
 # RFC 5869, appendix A: input key, salt, info, length, key after extraction, output.
 HKDF = [
     (
@@ -98,6 +171,32 @@ def test_argon2id_gives_the_published_tag():
         b"\x01" * 32, b"\x02" * 16, Cost(32, 3, 4), secret=b"\x03" * 8, bound=b"\x04" * 12
     )
     assert made.hex() == "0d640df58d78766c08c037a34a8b53c9d01ef0452d75b65eb52520e96b01e659"
+
+
+def test_argon2id_of_the_library_under_the_passwords_gives_its_published_tag():
+    # argon2-cffi's and the reference program's own check ([P]): 64 MiB, two passes, one lane.
+    made = low_level.hash_secret_raw(b"password", b"somesalt", 2, 65_536, 1, 32, low_level.Type.ID)
+    assert made.hex() == "09316115d5cf24ed5a15a31a3ba326e5cf32edc24702987c02b6566f61913cf7"
+
+
+@pytest.mark.parametrize("name", ["passphrase", "recovery"])
+def test_key_of_a_slot_is_the_same_from_another_program(name):
+    # Ours is OpenSSL's Argon2id; the other is the reference one, at the costs that slots pay.
+    said, salt, cost = b"six words that nobody guesses", bytes(range(16)), slots.COSTS[name]
+    other = low_level.hash_secret_raw(
+        said, salt, cost.passes, cost.memory, cost.lanes, 32, low_level.Type.ID
+    )
+    assert stretch(said, salt, cost) == other
+
+
+def test_hash_of_a_password_is_the_same_from_another_program():
+    kept = make_password("a boat, a lamp, a wall")
+    kind, version, cost, salt, tag = kept.removeprefix("argon2$").split("$")
+    assert (kind, version, cost) == ("argon2id", "v=19", "m=47104,t=2,p=1")
+    salt, tag = (base64.b64decode(part + "=" * (-len(part) % 4)) for part in (salt, tag))
+    cost = Cost(SiteArgon2.memory_cost, SiteArgon2.time_cost, SiteArgon2.parallelism)
+    assert stretch(b"a boat, a lamp, a wall", salt, cost) == tag
+    assert len(salt) >= 4  # NIST SP 800-63B-4 asks for 32 bits
 
 
 # What our own tokens and files must look like for ever: made from the published case 16 and from

@@ -3,6 +3,10 @@
 from base64 import b32encode
 
 import pytest
+from cryptography.hazmat.primitives.hashes import SHA1
+from cryptography.hazmat.primitives.twofactor.totp import TOTP
+from hypothesis import given
+from hypothesis import strategies as st
 
 from relations.privacy import codes
 
@@ -48,3 +52,33 @@ def test_code_of_a_moment(seconds: int, step: str, code: str) -> None:
 def test_code_of_six_figures_is_taken_at_its_moment(seconds: int, _step: str, code: str) -> None:
     # The last six figures of the published eight: a device shows the same number, cut shorter.
     assert codes.accepted_step(SECRET, code[2:], seconds, -1) == codes.step_at(seconds)
+
+
+# The document's columns for SHA-256 and SHA-512 have no place here: the site knows SHA-1 only, the
+# one that every device's application takes, and says no other to them.
+def test_device_is_asked_for_the_hash_that_is_used() -> None:
+    assert "algorithm" not in codes.device_address(SECRET, "loic").casefold()
+
+
+def device(secret: bytes, digits: int = codes.DIGITS) -> TOTP:
+    """Another implementation, that of `cryptography`."""
+    return TOTP(secret, digits, SHA1(), codes.STEP_SECONDS)  # noqa: S303  the hash of RFC 6238
+
+
+@given(st.binary(min_size=20, max_size=20), st.integers(0, 2**33), st.sampled_from([6, 8]))
+def test_codes_equal_those_of_another_package(secret: bytes, seconds: int, digits: int) -> None:
+    ours = codes.hotp(b32encode(secret).decode(), codes.step_at(seconds), digits)
+    assert ours.encode() == device(secret, digits).generate(seconds)
+
+
+@given(st.binary(min_size=20, max_size=20), st.integers(60, 2**33), st.integers(-60, 90))
+def test_what_another_package_shows_is_taken_within_a_step(
+    secret: bytes, seconds: int, late: int
+) -> None:
+    shown = device(secret).generate(seconds).decode()
+    step, now = codes.step_at(seconds), codes.step_at(seconds + late)
+    window = range(max(now - codes.DRIFT, 0), now + codes.DRIFT + 1)
+    said = b32encode(secret).decode()
+    alike = [one for one in window if codes.hotp(said, one) == shown]
+    assert (step in alike) == (step in window)
+    assert codes.accepted_step(said, shown, seconds + late, -1) == (alike[-1] if alike else None)
