@@ -95,7 +95,8 @@ def _count(limits: Limits, user: User | None) -> datetime | None:
 
 @transaction.atomic
 def _hold(limits: Limits, user: User | None) -> datetime | None:
-    """The end of the holding off that a wrong try begins, where it was the last one open."""
+    """Note a wrong try; until when none is open, where it was the last one."""
+    note(None, "wrong_try", "privacy.user", user.pk if user else None)
     at, ends = timezone.now(), []
     for key, (most, held) in limits.items():
         row = WrongTries.objects.select_for_update().filter(mark=key, count__gte=most).first()

@@ -107,6 +107,7 @@ def sure(request: HttpRequest) -> HttpResponse:
     if not form.is_valid():
         return again(request, "privacy/sure.html", form)
     tries.forget(request, user.username)
+    request.session.cycle_key()
     request.session[ending.SURE] = timezone.now().timestamp()
     note(user, "made_sure", "privacy.user", user.pk)
     return redirect(_next_address(request))

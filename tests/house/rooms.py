@@ -50,6 +50,7 @@ OWN = {
         *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
         *("answering", "holds", "heads", "rekeying", "idle", "carried"),
         *("codes", "passwords", "tries", "devices", "ending", "ledger", "residue"),
+        "turned_away",
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),

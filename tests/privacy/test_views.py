@@ -4,6 +4,7 @@ import time
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from django.contrib.sessions.models import Session
 from django.test import Client, RequestFactory
 from django.utils import timezone
 
@@ -107,7 +108,7 @@ def test_a_wrong_password_gives_422_and_the_form_again(client, user):
     assert page.status_code == 422
     assert b'value="loic"' in page.content
     assert b"wrong" not in page.content
-    assert not AccessEntry.objects.exists()
+    assert AccessEntry.objects.get().verb == "wrong_try"
 
 
 def test_who_is_signed_in_is_led_past_the_form(client, user):
@@ -306,7 +307,11 @@ def test_artist_and_keeper_give_a_code_at_every_sign_in(client, user, paper, rol
 def test_password_typed_again_is_remembered_and_leads_back(client, user):
     client.force_login(user)
     assert client.get("/sure/").status_code == 200
+    before = client.cookies["sessionid"].value
     page = client.post("/sure/?next=/own/password/", {"password": PASSWORD})
+    # ASVS 5.0, 7.2.4: a new key to the session, and the one before opens nothing.
+    assert client.cookies["sessionid"].value != before
+    assert not Session.objects.filter(session_key=before).exists()
     assert page.headers["Location"] == "/own/password/"
     assert client.get("/own/password/").status_code == 200
     assert AccessEntry.objects.get().verb == "made_sure"
