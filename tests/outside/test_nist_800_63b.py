@@ -180,3 +180,24 @@ def test_five_tries_from_one_place_and_a_hundred_from_anywhere(quick, client, us
         held = sign_in(client, PASSWORD, REMOTE_ADDR=f"192.0.2.{address}")
         assert held.status_code == 429
     assert sign_in(client, PASSWORD, REMOTE_ADDR="198.51.100.1").status_code == 429
+
+
+# 3.1.1.2: no change asked for by the calendar; ASVS 6.2.10.
+def test_password_of_last_year_still_signs_in(client, user, monkeypatch):
+    in_two_years = timezone.now() + timedelta(days=730)
+    monkeypatch.setattr(timezone, "now", lambda: in_two_years)
+    page = sign_in(client, PASSWORD)
+    assert (page.status_code, "password" in page.headers["Location"]) == (302, False)
+
+
+# 3.1.1.2: no hint that a stranger could read, and no question about a life.
+def test_nothing_is_asked_or_hinted_that_others_could_know(client, user):
+    assert list(SignInForm(request=None).fields) == ["username", "password"]
+    kept = {field.name for field in User._meta.get_fields()}
+    assert not {name for name in kept if re.search("hint|question|answer|mother|pet", name)}
+    wrong, nobody = (
+        sign_in(client, "wrong"),
+        client.post("/in/", {"username": "nobody", "password": "wrong"}),
+    )
+    said = [re.sub(r'value="[^"]*"', "", page.content.decode()) for page in (wrong, nobody)]
+    assert said[0] == said[1]

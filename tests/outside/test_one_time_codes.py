@@ -1,5 +1,6 @@
 """One-time codes against the published values, through the site's own code."""
 
+import math
 from base64 import b32encode
 
 import pytest
@@ -82,3 +83,12 @@ def test_what_another_package_shows_is_taken_within_a_step(
     alike = [one for one in window if codes.hotp(said, one) == shown]
     assert (step in alike) == (step in window)
     assert codes.accepted_step(said, shown, seconds + late, -1) == (alike[-1] if alike else None)
+
+
+# NIST SP 800-63B-4, 3.1.2.2, and ASVS 5.0, 6.5.4: 20 bits; below 112 it is kept as a slow hash.
+def test_code_on_paper_is_worth_more_than_twenty_bits() -> None:
+    made = codes.new_paper_codes()
+    random_signs = {len(code) - 1 for code in made}  # the first is the number of the code
+    assert random_signs == {codes.PAPER_SIGNS - 1}
+    assert {sign for code in made for sign in code} <= set(codes.SIGNS)
+    assert 20 < (codes.PAPER_SIGNS - 1) * math.log2(len(codes.SIGNS)) < 112

@@ -1,6 +1,7 @@
 """Who asks for what is not there for them leaves a line, which says nothing that was typed."""
 
 import logging
+import re
 
 import pytest
 
@@ -63,3 +64,11 @@ def test_address_that_was_typed_forges_no_line(client, loic, caplog):
     said = [formatter.format(record) for record in caplog.records]
     assert len(said) == 2  # Django's and ours
     assert not [line for line in said if "\n" in line or "\r" in line]
+
+
+def test_line_says_when_with_the_offset_from_utc(settings):
+    said = settings.LOGGING["formatters"]["plain"]
+    formatter = logging.Formatter(said["format"], said["datefmt"], style=said["style"])
+    record = logging.makeLogRecord({"msg": "404", "levelname": "WARNING", "name": "relations"})
+    line = formatter.format(record)
+    assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d[+-]\d{4} WARNING relations: 404", line)
