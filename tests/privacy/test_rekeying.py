@@ -7,6 +7,7 @@ import sys
 import time
 import uuid
 
+import psycopg
 import pytest
 from django.contrib.sessions.models import Session
 from django.db import connection
@@ -233,40 +234,53 @@ print("whole")
 """
 
 
-def run(root, script):
+@pytest.fixture
+def register():
+    """Where a home keeps its rows: in itself, or on a server in a database of its own."""
+    if connection.vendor == "sqlite":
+        yield ""
+        return
+    said, name = connection.settings_dict, f"killed_{uuid.uuid4().hex}"
+    server = {"user": said["USER"], "password": said["PASSWORD"], "port": said["PORT"]}
+    with psycopg.connect(
+        host=said["HOST"], dbname="postgres", autocommit=True, **server
+    ) as maintenance:
+        maintenance.execute(f'CREATE DATABASE "{name}"')
+        yield f"postgresql://{said['USER']}:{said['PASSWORD']}@{said['HOST']}:{said['PORT']}/{name}"
+        maintenance.execute(f'DROP DATABASE "{name}" WITH (FORCE)')
+
+
+def run(root, register, script):
+    home = {"RELATIONS_HOME": str(root), "RELATIONS_DATABASE": register, "RELATIONS_TODAY": ""}
     return subprocess.Popen(
         [sys.executable, "-c", script],
-        env={**os.environ, "RELATIONS_HOME": str(root), "RELATIONS_TODAY": ""},
+        env={**os.environ, **home},
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
     )
 
 
-def killed_again_and_again(root, kills, longest):
+def killed_again_and_again(root, register, kills, longest):
     """Rekey a home with SIGKILL at random moments; how many of them struck a process at work."""
-    assert run(root, MADE).communicate()[0] == "made\n"
+    assert run(root, register, MADE).communicate()[0] == "made\n"
     chance, struck = random.Random(37), 0
     for _ in range(kills):
-        process = run(root, REKEYED)
+        process = run(root, register, REKEYED)
         process.stdout.readline()
         time.sleep(chance.uniform(0, longest))
         struck += process.poll() is None
         process.kill()
         process.communicate()
-    said, faults = run(root, REKEYED).communicate()
+    said, faults = run(root, register, REKEYED).communicate()
     assert said == "opened\nwhole\n", faults
     return struck
 
 
-def test_killed_at_random_moments_it_is_finished_all_the_same(tmp_path):
-    if connection.vendor != "sqlite":
-        pytest.skip("kills the embedded register's own process")
-    assert killed_again_and_again(tmp_path / "killed", 6, 0.25) >= 3
+def test_killed_at_random_moments_it_is_finished_all_the_same(tmp_path, register):
+    assert killed_again_and_again(tmp_path / "killed", register, 6, 0.25) >= 3
 
 
 @pytest.mark.long
-def test_killed_forty_times_it_is_finished_all_the_same(tmp_path):
-    if connection.vendor != "sqlite":
-        pytest.skip("kills the embedded register's own process")
-    assert killed_again_and_again(tmp_path / "killed", 40, 0.05) >= 20
+def test_killed_forty_times_it_is_finished_all_the_same(tmp_path, register):
+    assert killed_again_and_again(tmp_path / "killed", register, 40, 0.05) >= 20
