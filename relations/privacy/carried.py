@@ -16,11 +16,13 @@ class Carried:
     `marks`: the marks of numbers never to be rung hold no number and cannot be made anew, and
     papers printed earlier bear codes made with these. `logs`: number of the last line chained
     under each key. `former`: the master before, while a rekey is not finished; else None.
+    `former_id`: the number of that one, where it is not the one just before this.
     """
 
     marks: tuple[bytes, ...] = ()
     logs: tuple[tuple[int, bytes], ...] = ()
     former: bytes | None = None
+    former_id: int | None = None
 
     def log_key(self, seq: int, current: bytes) -> bytes:
         """The key under which line `seq` of the access log is chained."""
@@ -34,6 +36,7 @@ def seal(carried: Carried, master: bytes, key_id: int) -> dict[str, str]:
         "marks": [_text(key) for key in carried.marks],
         "logs": [[last, _text(key)] for last, key in carried.logs],
         "former": _text(carried.former) if carried.former else None,
+        "former_id": carried.former_id,
     }
     nonce = secrets.token_bytes(12)
     sealed = wrap(_key(master), nonce, json.dumps(said).encode(), _bound(key_id))
@@ -57,6 +60,7 @@ def unseal(kept: dict[str, Any], master: bytes, key_id: int) -> Carried:
         tuple(base64.b64decode(key) for key in said["marks"]),
         tuple((last, base64.b64decode(key)) for last, key in said["logs"]),
         base64.b64decode(said["former"]) if said["former"] else None,
+        said.get("former_id"),
     )
 
 

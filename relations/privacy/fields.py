@@ -146,7 +146,8 @@ class SealedField(_Binary[_ST, _GT]):
         if token.startswith(header(now)):
             return token
         bound = place(self.model._meta.db_table, str(self.column), row)
-        plain = unseal(keyring.former_subkey("field"), token, bound, key_id=now - 1)
+        before = keyring.former_id
+        plain = unseal(keyring.former_subkey("field"), token, bound, key_id=before)
         return seal(keyring.subkey("field"), plain, bound, key_id=now)
 
     def dumps(self, value: Any) -> bytes:

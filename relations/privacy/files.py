@@ -78,7 +78,7 @@ def open_chunks(file: BinaryIO, key: bytes, name: str, *, key_id: int = 1) -> It
         piece, number = following, number + 1
 
 
-def _publish(part: Path, final: Path) -> None:
+def publish(part: Path, final: Path) -> None:
     """Give the finished part its name; raise FileExistsError rather than replace a file."""
     try:
         os.link(part, final)
@@ -88,6 +88,39 @@ def _publish(part: Path, final: Path) -> None:
         # No hard links on this disk: take the name first, then put the file in its place.
         os.close(os.open(final, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
         part.replace(final)
+
+
+def write_whole(
+    final: Path, pieces: Iterable[bytes], give_name: Callable[[Path, Path], object]
+) -> None:
+    """Write a part beside `final`, whole on the disk before `give_name` turns it into the file."""
+    part = final.with_name(f"{PART}{final.name}")
+    try:
+        with _private(part) as file:
+            # Held while it is written, so that a sweep leaves it alone.
+            fcntl.flock(file, fcntl.LOCK_EX)
+            for piece in pieces:
+                file.write(piece)
+            file.flush()
+            os.fsync(file.fileno())
+            give_name(part, final)
+    finally:
+        part.unlink(missing_ok=True)
+    sync_folder(final.parent)
+
+
+def sweep(folder: Path, named: str = "*") -> int:
+    """Remove the parts of files of such names that nobody writes any more; return how many."""
+    swept = 0
+    for part in folder.glob(f"{PART}{named}"):
+        with part.open("rb") as file:
+            try:
+                fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except BlockingIOError:
+                continue
+            part.unlink(missing_ok=True)
+            swept += 1
+    return swept
 
 
 @deconstructible
@@ -120,7 +153,7 @@ class SealedStorage(Storage):
         return self._save(str(uuid.uuid4()), clear if isinstance(clear, File) else File(clear))
 
     def _save(self, name: str, content: "File[Any]") -> str:
-        self._write(self.path_of(name), content.chunks(4 * CHUNK), _publish)
+        self._write(self.path_of(name), content.chunks(4 * CHUNK), publish)
         return name
 
     def _write(
@@ -128,20 +161,14 @@ class SealedStorage(Storage):
     ) -> None:
         """Seal under the key of now, whole on the disk before `publish` gives it its name."""
         self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        part = self.folder / f"{PART}{final.name}"
         key, key_id = keyring.subkey("file"), keyring.key_id
-        try:
-            with _private(part) as file:
-                # Held while it is written, so that a sweep leaves it alone.
-                fcntl.flock(file, fcntl.LOCK_EX)
-                for piece in seal_chunks(clear, key, final.name, key_id=key_id):
-                    file.write(piece)
-                file.flush()
-                os.fsync(file.fileno())
-                publish(part, final)
-        finally:
-            part.unlink(missing_ok=True)
-        sync_folder(self.folder)
+        write_whole(final, seal_chunks(clear, key, final.name, key_id=key_id), publish)
+
+    def put_back(self, name: str, sealed: Iterable[bytes]) -> None:
+        """A file of this name that was sealed already, as a backup holds it."""
+        final = self.path_of(name)
+        self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        write_whole(final, sealed, publish)
 
     def names(self) -> list[str]:
         """Every file's key, in order."""
@@ -153,7 +180,7 @@ class SealedStorage(Storage):
 
         The old file stands until the new one is whole. Raise SealBroken when it is neither's.
         """
-        path, before = self.path_of(name), keyring.key_id - 1
+        path, before = self.path_of(name), keyring.former_id
         with path.open("rb") as file:
             if file.read(8) == beginning(keyring.key_id):
                 return False
@@ -187,16 +214,7 @@ class SealedStorage(Storage):
 
     def sweep(self) -> int:
         """Remove parts that a cut of power left behind; return how many."""
-        swept = 0
-        for part in self.folder.glob(f"{PART}*"):
-            with part.open("rb") as file:
-                try:
-                    fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-                except BlockingIOError:
-                    continue
-                part.unlink(missing_ok=True)
-                swept += 1
-        return swept
+        return sweep(self.folder)
 
 
 def _private(path: Path) -> IO[bytes]:

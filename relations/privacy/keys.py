@@ -5,14 +5,24 @@ import threading
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 from . import carried as carrying
+from . import month_keys
 from .carried import Carried
 from .crypt import SealBroken, expand
 from .home import home
-from .slots import make_slot, open_slot, read_key_file, with_slot, write_key_file
+from .month_keys import MonthKey
+from .slots import (
+    changing_key_file,
+    make_slot,
+    open_slot,
+    read_key_file,
+    with_slot,
+    write_key_file,
+)
 
 PURPOSES = frozenset({"database", "field", "mark", "file", "log", "ledger"})
 LONGEST_WAIT = 30.0
@@ -99,10 +109,8 @@ class Keyring:
         if purpose not in PURPOSES:
             raise ValueError(f"no such purpose: {purpose}")
         with self._mutex:
-            if self._master is None:
-                raise Locked("the home is locked")
             return self._subkeys.setdefault(
-                purpose, expand(bytes(self._master), b"relations " + purpose.encode())
+                purpose, expand(self._held(), b"relations " + purpose.encode())
             )
 
     def former_subkey(self, purpose: str) -> bytes:
@@ -124,8 +132,15 @@ class Keyring:
         """The key of line `seq` of the access log: lines from before a rekey keep theirs."""
         return self._carried.log_key(seq, self.subkey("log"))
 
-    def unlock(self, secret: str, *, halfway_too: bool = False) -> str:
+    @property
+    def former_id(self) -> int:
+        """The number of that master."""
+        return self._carried.former_id or self.key_id - 1
+
+    def unlock(self, secret: str, *, halfway_too: bool = False, at: Path | None = None) -> str:
         """Open with a passphrase or recovery code; return the name of the slot it fitted.
+
+        `at`: a key file in another place than the home's own.
 
         Raise WrongSecret when none does, TooSoon when a wait is still running; after the n-th
         failure in a row the wait is a quarter of 2^n seconds, at most 30. Raise Halfway when a
@@ -135,7 +150,7 @@ class Keyring:
             wait = self._not_before - time.monotonic()
             if wait > 0:
                 raise TooSoon(wait)
-            kept = read_key_file(self._path())
+            kept = read_key_file(at or self._path())
             if found := _fitting(kept, secret):
                 slot, master = found
                 key_id = slot.get("key_id", 1)
@@ -148,9 +163,9 @@ class Keyring:
             self._not_before = time.monotonic() + min(LONGEST_WAIT, 2.0**self._failures / 4)
             raise WrongSecret("no slot opens with this")
 
-    def unlock_rehearsal(self) -> None:
+    def unlock_rehearsal(self, at: Path | None = None) -> None:
         """Open a rehearsal by the secret that lies in its own slot; refuse any other home."""
-        kept = read_key_file(self._path())
+        kept = read_key_file(at or self._path())
         if kept["kind"] != "rehearsal":
             raise WrongSecret("only the keys of a rehearsal open themselves")
         slot = next(slot for slot in kept["slots"] if slot["name"] == "open")
@@ -164,14 +179,62 @@ class Keyring:
         not be known any more. A copy of the older key file still opens as it did.
         """
         with self._mutex:
-            if self._master is None:
-                raise Locked("the home is locked")
-            kept = read_key_file(self._path())
-            found = _fitting(kept, secret)
-            if found and found[0]["name"] != name:
-                raise TakenSecret("another slot opens with this")
-            slot = make_slot(name, secret, bytes(self._master), kept["kind"], key_id=self.key_id)
-            write_key_file(self._path(), with_slot(kept, slot))
+            master = self._held()
+            with changing_key_file(self._path()) as kept:
+                found = _fitting(kept, secret)
+                if found and found[0]["name"] != name:
+                    raise TakenSecret("another slot opens with this")
+                slot = make_slot(name, secret, master, kept["kind"], key_id=self.key_id)
+                write_key_file(self._path(), with_slot(kept, slot))
+
+    def month_key(self, on: date) -> MonthKey:
+        """The key of backups made in the month of `on`; a new one is on the disk first."""
+        with self._mutex:
+            master = self._held()
+            with changing_key_file(self._path()) as kept:
+                key, new = month_keys.of_month(kept, master, self.key_id, on)
+                if new is not kept:
+                    write_key_file(self._path(), new)
+            return key
+
+    def month_key_numbered(self, number: int, at: Path | None = None) -> MonthKey:
+        """The key under which a backup says that it is. Raise NoMonthKey, SealBroken."""
+        with self._mutex:
+            return month_keys.numbered(read_key_file(at or self._path()), self._held(), number)
+
+    def destroy_month_keys(self, on: date) -> list[str]:
+        """Let the keys go of months of which every backup is too old; return those months."""
+        with self._mutex, changing_key_file(self._path()) as kept:
+            months, new = month_keys.without_old(kept, on)
+            if months:
+                write_key_file(self._path(), new)
+            return months
+
+    def bring_home(self, kept: dict[str, Any], former: bytes, former_id: int) -> None:
+        """Make `kept`, opened in another place, the key file of the home.
+
+        Where what comes with it is under an earlier master, `former`, the home is halfway through
+        a rekey from that one.
+        """
+        with self._mutex:
+            master = self._held()
+            if former_id != self.key_id:
+                self._carried = replace(self._carried, former=former, former_id=former_id)
+                kept = {**kept, "carried": carrying.seal(self._carried, master, self.key_id)}
+            write_key_file(self._path(), kept)
+
+    def master_to_seal(self) -> bytes:
+        """The master key, to be sealed under the key of a month and nowhere else.
+
+        After a rekey only a backup itself still says under which master its rows are.
+        """
+        with self._mutex:
+            return self._held()
+
+    def _held(self) -> bytes:
+        if self._master is None:
+            raise Locked("the home is locked")
+        return bytes(self._master)
 
     def begin_rekey(self, secrets_by_slot: dict[str, str], last_line: int) -> None:
         """Put a new master key into the key file, in new slots, and hold it.
@@ -189,7 +252,7 @@ class Keyring:
         )
         master, key_id = secrets.token_bytes(32), self.key_id + 1
         with self._mutex:
-            kept = read_key_file(self._path())
+            kept = month_keys.rewrapped(read_key_file(self._path()), bytes(before), master)
             slots = [
                 make_slot(name, said, master, kept["kind"], key_id=key_id)
                 for name, said in secrets_by_slot.items()
@@ -201,10 +264,9 @@ class Keyring:
     def end_rekey(self) -> None:
         """Let the master before go: everything is under the new one."""
         with self._mutex:
-            if self._master is None:
-                raise Locked("the home is locked")
-            carried = replace(self._carried, former=None)
-            sealed = carrying.seal(carried, bytes(self._master), self.key_id)
+            master = self._held()
+            carried = replace(self._carried, former=None, former_id=None)
+            sealed = carrying.seal(carried, master, self.key_id)
             kept = read_key_file(self._path())
             write_key_file(self._path(), {**kept, "carried": sealed})
             self._carried = carried

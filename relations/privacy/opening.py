@@ -25,6 +25,7 @@ from .slots import (
     Kind,
     new_key_file,
     new_recovery_code,
+    read_key_file,
     recovery_text,
     sync_folder,
     write_key_file,
@@ -64,11 +65,17 @@ def take_home() -> None:
     _hold_home(fcntl.LOCK_EX, "Something else has the home open, such as serve. End it first.")
 
 
-def _hold_home(how: int, refusal: str) -> None:
+def take_new_home() -> None:
+    """Have the folder alone in which a home is being made. Raise CommandError as `take_home`."""
+    home().root.mkdir(mode=0o700, parents=True, exist_ok=True)
+    _hold_home(fcntl.LOCK_EX, "Something else works in this folder. End it first.", is_new=True)
+
+
+def _hold_home(how: int, refusal: str, *, is_new: bool = False) -> None:
     root = home().root
     if how == fcntl.LOCK_SH and root in _held:
         return
-    if not home().keys.is_file():
+    if not is_new and not home().keys.is_file():
         raise CommandError(f"There is no home at {root} yet. Run: manage.py begin")
     if root not in _held:
         _held[root] = os.open(root / "home.lock", os.O_CREAT | os.O_RDWR, 0o600)
@@ -129,7 +136,21 @@ def let_in() -> None:
     keyring.let_in()
 
 
-def _unlock(credential: str | None, *, halfway_too: bool) -> None:
+def open_with(keys: Path) -> None:
+    """Hold the keys of a key file that lies in another place than a home. As `open_home`."""
+    guard_process()
+    if read_key_file(keys)["kind"] == "rehearsal":
+        keyring.unlock_rehearsal(keys)
+        return
+    try:
+        _unlock(None, halfway_too=False, at=keys)
+    except Halfway as error:
+        raise CommandError("This key file is from the middle of a rekey: take another.") from error
+    except SealBroken as error:
+        raise CommandError(f"The key file does not open: {error}.") from error
+
+
+def _unlock(credential: str | None, *, halfway_too: bool, at: Path | None = None) -> None:
     if credential is not None:
         try:
             keyring.unlock(credential, halfway_too=halfway_too)
@@ -139,7 +160,7 @@ def _unlock(credential: str | None, *, halfway_too: bool) -> None:
     for _ in range(TRIES):
         said = ask("Passphrase: ", hidden=True)
         try:
-            _unlock_in_time(said, halfway_too=halfway_too)
+            _unlock_in_time(said, halfway_too=halfway_too, at=at)
         except WrongSecret:
             continue
         return
@@ -191,13 +212,13 @@ def show_recovery_code(write: Callable[[str], object]) -> str:
     return code
 
 
-def _unlock_in_time(said: str, *, halfway_too: bool) -> None:
+def _unlock_in_time(said: str, *, halfway_too: bool, at: Path | None) -> None:
     """Try a secret, after the wait that an earlier wrong one brought."""
     try:
-        keyring.unlock(said, halfway_too=halfway_too)
+        keyring.unlock(said, halfway_too=halfway_too, at=at)
     except TooSoon as error:
         time.sleep(error.seconds)
-        keyring.unlock(said, halfway_too=halfway_too)
+        keyring.unlock(said, halfway_too=halfway_too, at=at)
 
 
 def make_home(kind: Kind, said: dict[str, str]) -> None:

@@ -1,11 +1,14 @@
 """The key file of a home: one random master key, wrapped in a slot for each way to open it."""
 
 import base64
+import fcntl
 import json
 import os
 import secrets
 import tempfile
 import unicodedata
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, Literal
 
@@ -144,10 +147,43 @@ def write_key_file(path: Path, kept: dict[str, Any]) -> None:
             json.dump(kept, file, indent=1, sort_keys=True)
             file.flush()
             os.fsync(file.fileno())
-        Path(part).replace(path)
+        with _blanking(path):
+            Path(part).replace(path)
     finally:
         Path(part).unlink(missing_ok=True)
     sync_folder(path.parent)
+
+
+@contextmanager
+def changing_key_file(path: Path) -> Iterator[dict[str, Any]]:
+    """The key file, for one process at a time to read it and write it: no change is lost."""
+    folder = os.open(path.parent, os.O_RDONLY)
+    try:
+        fcntl.flock(folder, fcntl.LOCK_EX)
+        yield read_key_file(path)
+    finally:
+        os.close(folder)
+
+
+@contextmanager
+def _blanking(path: Path) -> Iterator[None]:
+    """Overwrite what the file held once the new one stands in its place.
+
+    A key that is to be gone should not stay in free blocks. A disk that writes elsewhere, as those
+    without moving parts do, may keep them all the same; the whole of such a disk is to be sealed.
+    """
+    try:
+        old = path.open("r+b")
+    except FileNotFoundError:
+        yield
+        return
+    with old:
+        yield
+        status = os.fstat(old.fileno())
+        if not status.st_nlink:  # else somebody keeps a copy under another name
+            old.write(bytes(status.st_size))
+            old.flush()
+            os.fsync(old.fileno())
 
 
 def sync_folder(folder: Path) -> None:

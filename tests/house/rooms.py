@@ -50,7 +50,7 @@ OWN = {
         *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
         *("answering", "holds", "heads", "rekeying", "idle", "carried"),
         *("codes", "passwords", "tries", "devices", "ending", "ledger", "residue"),
-        "turned_away",
+        *("turned_away", "month_keys"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
@@ -67,7 +67,9 @@ OWN = {
     "prints": set(),
     "uses": {"sidecar", "digest", "grouping", "undoing"},
     "trips": set(),
-    "rights": {"erasing", "leaving", "blanking"},
+    "rights": {
+        *("erasing", "leaving", "blanking", "archive", "backing_up", "restoring", "shelf"),
+    },
     "today": {"person"},
 }
 # What is worked out from plain values alone, in every room that has it and in one room.
@@ -85,7 +87,7 @@ WHOLE = (
     *PURE,
     *("*/actions", "*/access", "people/lines", "people/word"),
     *("privacy/answering", "privacy/holds", "privacy/tries", "privacy/devices"),
-    *("privacy/ledger", "privacy/residue"),
+    *("privacy/ledger", "privacy/residue", "privacy/month_keys"),
     *("rights/erasing", "rights/leaving", "rights/blanking"),
     *("consent/papers", "consent/readings", "consent/spoken"),
     *("meetings/due", "meetings/rings", "pictures/light", "uses/undoing"),

@@ -194,7 +194,7 @@ from relations.privacy import files, keys
 keys.keyring.hold(bytes(range(32)))
 def publish(part, final):
     os.kill(os.getpid(), signal.SIGKILL)
-files._publish = publish
+files.publish = publish
 files.SealedStorage(Path(sys.argv[1])).save(b"said in trust" * 50_000)
 """
 
