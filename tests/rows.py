@@ -189,5 +189,6 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     rights.LettingGo: _row(clock="named_not_vouched", due_on=DAY),
     rights.Ending: _row(person=people.Participant, how="kept", decided_on=DAY),
     rights.Handover: _row(on=DAY, gone=privacy.User, come=privacy.User),
+    rights.Backup: _row(made_at=AT, log_seq=1, log_head="ab" * 32, size=1024),
     trips.Count: _row(trip=meetings.Trip, thing="blanks", how="printed", number=20, counted_on=DAY),
 }

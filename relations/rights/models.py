@@ -123,3 +123,23 @@ class Handover(Row):
                 condition=~Q(gone=models.F("come")), name="handover_between_two_people"
             ),
         ]
+
+
+class Backup(Row):
+    """A backup that was read back whole after it was written; or the one this register is from.
+
+    `counts`: the number of rows by table; `faults`: of files that were missing or did not open.
+    """
+
+    made_at = models.DateTimeField()
+    log_seq = models.BigIntegerField()
+    log_head = models.CharField(max_length=64)
+    counts = models.JSONField(default=dict)
+    files = models.PositiveIntegerField(default=0)
+    faults = models.PositiveIntegerField(default=0)
+    size = models.BigIntegerField()
+    # When this register was restored from it.
+    restored_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-made_at"]

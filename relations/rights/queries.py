@@ -1,5 +1,7 @@
-"""Reads of alarms and of whom they may touch."""
+"""Reads of alarms and of whom they may touch, and of the newest backup."""
 
+from dataclasses import dataclass
+from datetime import datetime
 from uuid import UUID
 
 from django.db.models import Count, F, QuerySet
@@ -9,7 +11,7 @@ from relations.people.models import Participant
 from relations.people.values import Risk
 
 from . import rules
-from .models import Alarm
+from .models import Alarm, Backup
 
 
 def alarms() -> QuerySet[Alarm]:
@@ -31,3 +33,33 @@ def affected(alarm: Alarm) -> list[Participant]:
     people = {person.code: person for person in alarm.affected.all()}
     told = ((code, Risk(one.level) if one.level else None) for code, one in people.items())
     return [people[code] for code in rules.in_order(told)]
+
+
+@dataclass(frozen=True)
+class BackupState:
+    """What is known of backups: the last good one, whole days since it, and a restore, if any."""
+
+    last: Backup | None
+    days: int
+    is_too_old: bool
+    restored: Backup | None
+
+    @property
+    def rows(self) -> int:
+        """How many rows the last one holds."""
+        return sum(self.last.counts.values()) if self.last else 0
+
+
+def backup_state(at: datetime) -> BackupState:
+    """The last backup that was read back whole, as of now: the clock's hour, also in a rehearsal.
+
+    What the register knows: where a restored one forgot later backups, these are not in it.
+    """
+    last = Backup.objects.order_by("-made_at").first()
+    made_at = last.made_at if last else None
+    return BackupState(
+        last,
+        rules.days_old(made_at, at) if made_at else 0,
+        rules.is_too_old(made_at, at),
+        Backup.objects.exclude(restored_at=None).order_by("-restored_at").first(),
+    )

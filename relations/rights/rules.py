@@ -10,6 +10,9 @@ from relations.people.values import Risk
 CLOCK = timedelta(hours=72)
 # What lies in a bag or on a phone is of the days before, too.
 DAYS_BEFORE = 7
+# After so many days a backup is too old: about what two people can note again from memory
+# (common practice, no source).
+BACKUP_LASTS = timedelta(days=8)
 FIRST = (Risk.GRAVE, Risk.RAISED, Risk.ORDINARY)
 
 
@@ -34,3 +37,13 @@ def in_order(people: Iterable[tuple[str, Risk | None]]) -> list[str]:
     Risk that was never set counts as raised. Source: job.md A 53 (common practice, no source).
     """
     return [code for _, code in sorted((FIRST.index(counted(risk)), code) for code, risk in people)]
+
+
+def days_old(made_at: datetime, at: datetime) -> int:
+    """Give how many whole days a backup is old; 0 where the clock went back since."""
+    return max((at - made_at) // timedelta(days=1), 0)
+
+
+def is_too_old(made_at: datetime | None, at: datetime) -> bool:
+    """Tell whether the newest backup is older than 8 days, or there is none."""
+    return made_at is None or at - made_at > BACKUP_LASTS

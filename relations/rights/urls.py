@@ -1,4 +1,4 @@
-"""Addresses of the alarm."""
+"""Addresses of the alarm and of the backups."""
 
 from django.urls import path
 
@@ -8,6 +8,7 @@ app_name = "rights"
 
 urlpatterns = [
     path("", views.alarm, name="alarm"),
+    path("backups/", views.backups, name="backups"),
     path("raised/", views.raised, name="raised"),
     path("erase/", erase_views.erase, name="erase"),
     path("erase/done/", erase_views.erased, name="erased"),

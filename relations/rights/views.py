@@ -1,4 +1,4 @@
-"""The page of an alarm: raised by anybody in one press, followed by the artist and the keeper."""
+"""The pages of an alarm, raised by anybody in one press, and of the last good backup."""
 
 from typing import Any
 from uuid import UUID
@@ -6,6 +6,7 @@ from uuid import UUID
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
 
 from relations.privacy.access import EVERYONE, roles
@@ -80,3 +81,10 @@ def close(request: HttpRequest, key: UUID) -> HttpResponse:
         return reverse("rights:alarm")
 
     return answer(request, "rights/alarm.html", form, act, **_card(user))
+
+
+@roles(*FOLLOWING)
+@require_GET
+def backups(request: HttpRequest) -> HttpResponse:
+    """The last good backup, how old it is, and what to do."""
+    return render(request, "rights/backups.html", {"backup": queries.backup_state(timezone.now())})

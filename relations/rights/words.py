@@ -36,6 +36,13 @@ GOING: dict[str, "_StrPromise"] = {
     "together": _("Pictures with others in them: light copy and words"),
     "mended": _("Older values of mended entries"),
 }
+# Of what a backup holds, what a person may want to know the number of.
+HELD: dict[str, "_StrPromise"] = {
+    "people.participant": _("People"),
+    "pictures.picture": _("Pictures"),
+    "consent.form": _("Forms"),
+    "prints.print": _("Prints"),
+}
 REFUSED: dict[str, "_StrPromise"] = {
     "keeper_only": _("This is for the keeper."),
     "stop_first": _(

@@ -4,6 +4,7 @@ from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from relations.meetings.due import rings_due
@@ -14,6 +15,7 @@ from relations.privacy.answering import who
 from relations.privacy.home import now
 from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
+from relations.rights.queries import backup_state
 
 from . import actions, queries
 from . import person as whole
@@ -26,7 +28,8 @@ def today(request: HttpRequest) -> HttpResponse:
     user = who(request)
     let_never_rings_go(at=now())
     if user.role == Role.KEEPER:
-        return render(request, "today/counts.html", {"counts": queries.counts(), "at": now()})
+        context = {"counts": queries.counts(), "at": now(), "backup": backup_state(timezone.now())}
+        return render(request, "today/counts.html", context)
     if user.role == Role.WORDING_READER:
         context = {"wordings": queries.wordings(user), "at": now()}
         return render(request, "today/wordings.html", context)
@@ -54,6 +57,7 @@ def _for_hands(user: User) -> dict[str, Any]:
 
 def _for_artist(user: User) -> dict[str, Any]:
     return {
+        "backup": backup_state(timezone.now()),
         "picture_holds": queries.picture_holds(),
         "last_words": queries.last_words(access.people(user), this_day()),
         "waiting": queries.waiting_for_yes(),

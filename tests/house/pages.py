@@ -139,6 +139,7 @@ TABLE = """
     uses:undo                    in/in     200/422   200/422   404/404   404/404
     uses:undo_line               in/in     405/422   405/422   404/404   404/404
     rights:alarm                 in/in     200/422   200/422   200/422   200/422
+    rights:backups               in/in     200/405   404/404   404/404   200/405
     rights:raised                in/in     200/405   200/405   200/405   200/405
     rights:affected              in/in     200/405   404/404   404/404   404/404
     rights:close                 in/in     405/422   404/404   404/404   405/422

@@ -91,6 +91,7 @@ OPEN = {
     "rights.LettingGo": "clock sentence",
     "rights.Ending": "how",
     "rights.Handover": "counts",
+    "rights.Backup": "log_head counts",
     "trips.Count": "how",
 }
 SEALED = {field for fields in (STARRED | SEALED_TOO).values() for field in fields.split()}

@@ -1,6 +1,6 @@
 """The clock of an alarm runs in hours that pass, and the gravest are told first."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -37,3 +37,19 @@ def test_grave_come_first_and_what_was_never_set_counts_as_raised():
         ("02", Risk.GRAVE),
     ]  # fmt: skip
     assert rules.in_order(people) == ["02", "35", "12", "17", "01"]
+
+
+@pytest.mark.parametrize(
+    ("hours", "days", "is_too_old"),
+    [(-5, 0, False), (0, 0, False), (23, 0, False), (24, 1, False), (8 * 24, 8, False),
+     (8 * 24 + 1, 8, True), (90 * 24, 90, True)],
+)  # fmt: skip
+def test_a_backup_is_too_old_after_eight_days(hours, days, is_too_old):
+    at = datetime(2026, 11, 25, 16, tzinfo=UTC)
+    made_at = at - timedelta(hours=hours)
+    assert rules.days_old(made_at, at) == days
+    assert rules.is_too_old(made_at, at) is is_too_old
+
+
+def test_no_backup_at_all_is_too_old():
+    assert rules.is_too_old(None, datetime(2026, 11, 25, 16, tzinfo=UTC))

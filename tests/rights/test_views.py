@@ -1,12 +1,15 @@
-"""An alarm is raised by anybody in one press and followed by the artist and the keeper."""
+"""An alarm is raised by anybody in one press and followed by artist and keeper, as backups are."""
 
+from datetime import timedelta
 from uuid import uuid4
 
 import pytest
 from django.test import Client
+from django.utils import timezone
 
-from relations.rights.models import Alarm
+from relations.rights.models import Alarm, Backup
 from tests import cast
+from tests.rows import make
 
 pytestmark = pytest.mark.django_db
 
@@ -92,3 +95,64 @@ def test_an_alarm_that_was_known_later_is_not_closed_before(client):
     response = client.post(url, {"token": str(uuid4())})
     assert response.status_code == 422
     assert "It was not known yet on that day." in text(response)
+
+
+CARING = [cast.artist, cast.keeper]
+
+
+@pytest.mark.parametrize("who", CARING)
+def test_without_any_backup_it_is_said_and_what_to_do(client, who):
+    client = cast.signed_in(client, who())
+    page = text(client.get("/alarm/backups/"))
+    assert "No backup was ever made." in page
+    assert "Make one today" in page
+    assert "python3 manage.py backup DIR" in page
+    assert "No backup was ever made." in text(client.get("/"))
+
+
+@pytest.mark.parametrize("who", CARING)
+def test_a_good_backup_is_told_with_its_day_counts_and_size(client, who):
+    at = timezone.now() - timedelta(days=3, hours=1)
+    counts = {"people.participant": 42, "consent.form": 65, "people.name": 900}
+    make(Backup, made_at=at, counts=counts, files=71, size=924_112)
+    make(Backup, made_at=at - timedelta(days=9), counts={}, files=3)
+    client = cast.signed_in(client, who())
+    page = text(client.get("/alarm/backups/"))
+    assert f"Last good backup: {timezone.localtime(at).day} " in page
+    assert "It is 3 days old." in page
+    assert '<dt>People</dt><dd class="num">42</dd> <dt>Forms</dt><dd class="num">65</dd>' in page
+    assert '<dt>Rows in all</dt><dd class="num">1007</dd>' in page
+    assert '<dt>Scans and light copies</dt><dd class="num">71</dd>' in page
+    assert "902.5\xa0KB" in page or "902.5 KB" in page
+    for absent in ("Make one today", "was restored", "Not all of the home"):
+        assert absent not in page
+    day = text(client.get("/"))
+    assert "Too old" not in day
+    assert 'href="/alarm/backups/"' in day
+
+
+@pytest.mark.parametrize("who", CARING)
+def test_one_older_than_eight_days_is_called_too_old_there_and_on_today(client, who):
+    make(Backup, made_at=timezone.now() - timedelta(days=9))
+    client = cast.signed_in(client, who())
+    page = text(client.get("/alarm/backups/"))
+    assert "It is 9 days old." in page
+    assert "Make one today" in page
+    day = text(client.get("/"))
+    assert "The last good backup is 9 days old." in day
+    assert "Too old" in day
+
+
+def test_faults_and_a_restore_are_told(client):
+    at = timezone.now()
+    make(Backup, made_at=at - timedelta(days=1), faults=2, restored_at=at)
+    page = text(cast.signed_in(client, cast.keeper()).get("/alarm/backups/"))
+    assert "2 files were missing or did not open." in page
+    assert "This register was restored" in page
+
+
+def test_nobody_else_reads_of_backups_nor_is_told_on_today(client):
+    for who in (cast.assistant(), cast.wording_reader()):
+        client = cast.signed_in(client, who)
+        assert client.get("/alarm/backups/").status_code == 404
+        assert "ackup" not in text(client.get("/"))

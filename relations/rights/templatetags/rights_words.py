@@ -1,4 +1,4 @@
-"""The words for what was lost, and the clock of an alarm."""
+"""The words for what was lost, the clock of an alarm, and what a backup holds."""
 
 from datetime import datetime
 
@@ -6,7 +6,7 @@ from django import template
 from django.utils.functional import Promise
 
 from relations.rights import rules, words
-from relations.rights.models import Alarm
+from relations.rights.models import Alarm, Backup
 
 register = template.Library()
 
@@ -21,3 +21,10 @@ def lost(code: str) -> str | Promise:
 def until(alarm: Alarm) -> datetime:
     """The hour until which the authority is told."""
     return rules.deadline(alarm.known_at)
+
+
+@register.filter
+def held(backup: Backup) -> list[tuple[str | Promise, int]]:
+    """What a backup holds: "Forms", 65; only of what it counted."""
+    counts = backup.counts
+    return [(word, counts[label]) for label, word in words.HELD.items() if label in counts]
