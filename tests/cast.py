@@ -18,6 +18,7 @@ from relations.people.models import (
 from relations.people.values import Risk, Standing
 from relations.privacy.fields import mark
 from relations.privacy.models import Role, User
+from tests.at_the_door import come_in
 
 TODAY = date(2026, 11, 23)  # as tests/conftest.py sets it
 PASSWORD = "the invented tide comes in twice"
@@ -69,8 +70,8 @@ def everyone() -> list[User]:
 
 
 def signed_in(client: Any, user: User) -> Any:
-    """The test client with the session of a user."""
-    client.force_login(user)
+    """The test client with the session of a user who has just given the password."""
+    come_in(client, user)
     return client
 
 

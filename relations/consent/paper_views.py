@@ -11,6 +11,7 @@ from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import Role
 from relations.privacy.refused import Refused
+from relations.privacy.sureness import SURE, sure_within
 
 from . import access, actions, pages
 from .answer_forms import AnswersForm, GuardianForm, SettleForm
@@ -58,6 +59,7 @@ def move(request: HttpRequest, serial: str) -> HttpResponse:
 
 
 @roles(*HANDS)
+@sure_within(SURE)
 @require_GET
 def scan(request: HttpRequest, serial: str, number: int) -> HttpResponse:
     """One scan, opened for one look; the access log keeps who looked and when."""

@@ -12,6 +12,7 @@ from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now
 from relations.privacy.models import Role
 from relations.privacy.refused import Refused
+from relations.privacy.sureness import SURE, sure_within
 
 from . import access, actions, pages
 from .forms import FileForm, PrintForm, WordingForm, WriteForm
@@ -158,6 +159,7 @@ def wordings(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*EVERYONE)
+@sure_within(SURE, sent_only=True)
 def wording(request: HttpRequest, language: str, version: int) -> HttpResponse:
     """One wording beside another, clause by clause; its second reader approves here."""
     user = who(request)

@@ -11,6 +11,7 @@ from relations.privacy.access import HANDS, roles
 from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import Role
+from relations.privacy.sureness import SURE, sure_within
 
 from . import access, actions, queries
 from .known_forms import (
@@ -58,6 +59,7 @@ def end_line(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
 
 
 @roles(Role.ARTIST)
+@sure_within(SURE)
 def names(request: HttpRequest, code: str) -> HttpResponse:
     """Names, their spellings, and those never to be printed."""
     user, person = who(request), access.person(request.user, code)
@@ -75,6 +77,7 @@ def names(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @roles(Role.ARTIST)
+@sure_within(SURE)
 def mend_name(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
     """A name that was written wrongly; what stood there before stays readable."""
     user, person = who(request), access.person(request.user, code)
@@ -91,6 +94,7 @@ def mend_name(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
 
 
 @roles(*HANDS)
+@sure_within(SURE)
 @require_POST
 def show_names(request: HttpRequest, code: str) -> HttpResponse:
     """The names, opened for one look that is noted."""

@@ -9,11 +9,12 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from relations.privacy.access import EVERYONE, HANDS, roles
+from relations.privacy.access import EVERYONE, HANDS, open_first, roles
 from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import Role, User
 from relations.privacy.refused import Refused
+from relations.privacy.sureness import SURE, sure_within
 
 from . import access, actions, queries
 from .forms import (
@@ -45,6 +46,7 @@ def detail_of(person: Participant) -> str:
 
 
 @roles(*HANDS)
+@sure_within(SURE, by_code=True)
 def list(request: HttpRequest) -> HttpResponse:
     """The artist's people, and the search in them; the assistant's people in sight today."""
     user = who(request)
@@ -134,6 +136,7 @@ def rang_us(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*EVERYONE)
+@open_first
 @require_safe
 def heard(request: HttpRequest) -> HttpResponse:
     """The same answer to whatever was said."""
@@ -141,6 +144,7 @@ def heard(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*HANDS)
+@open_first
 def hold(request: HttpRequest, code: str) -> HttpResponse:
     """Nothing of this person moves until somebody has looked."""
     user, person = who(request), access.person(request.user, code)
@@ -154,6 +158,7 @@ def hold(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @roles(*EVERYONE)
+@open_first
 def hold_by_code(request: HttpRequest) -> HttpResponse:
     """A hold by whoever was told a code, also by those who see no people."""
     user, form = who(request), HoldByCodeForm(typed(request))
@@ -193,6 +198,7 @@ def lift_by_code(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*HANDS)
+@open_first
 def never_ring(request: HttpRequest, code: str) -> HttpResponse:
     """The second of two presses: every number of this person is marked for ever."""
     user, person = who(request), access.person(request.user, code)

@@ -6,7 +6,7 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
-from relations.privacy.access import HANDS, roles
+from relations.privacy.access import HANDS, open_first, roles
 from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now
 from relations.privacy.models import Role
@@ -105,6 +105,7 @@ def caption(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @roles(*HANDS)
+@open_first
 def hold(request: HttpRequest, code: str) -> HttpResponse:
     """Nothing happens with this picture until somebody has looked."""
     user, picture = who(request), access.picture(request.user, code)

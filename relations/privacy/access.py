@@ -3,19 +3,15 @@
 from collections.abc import Callable
 from functools import wraps
 from typing import Concatenate, ParamSpec, cast
-from urllib.parse import urlsplit
 from uuid import UUID
 
-from django.conf import settings
 from django.contrib.auth.views import redirect_to_login
 from django.http import Http404, HttpRequest, HttpResponseBase
-from django.shortcuts import get_object_or_404, resolve_url
+from django.shortcuts import get_object_or_404, redirect
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.crypto import constant_time_compare
-from django.utils.http import url_has_allowed_host_and_scheme
 
-from .ending import SURE
 from .models import Role, User
 
 P = ParamSpec("P")
@@ -34,7 +30,8 @@ def roles(*allowed: Role) -> Callable[[View[P]], View[P]]:
     """Open a view to signed-in users in one of `allowed`.
 
     A stranger is led to the sign-in page. Another role gets the same 404 as for a page that
-    does not exist. The view keeps the roles as its attribute `roles`.
+    does not exist. Whoever has yet to choose a password or set up codes is led there first, but
+    from an `open_first` view. The view keeps the roles as its attribute `roles`.
     """
     if not allowed:
         raise ValueError("a page is open to at least one role")
@@ -47,6 +44,9 @@ def roles(*allowed: Role) -> Callable[[View[P]], View[P]]:
                 return redirect_to_login(request.get_full_path(), reverse("privacy:sign_in"))
             if user.role not in allowed:
                 raise Http404
+            first = first_thing(user)
+            if first and not getattr(view, "open_first", False):
+                return redirect(first)
             return view(request, *args, **kwargs)
 
         guarded.roles = frozenset(allowed)  # type: ignore[attr-defined] # read by the house tests
@@ -55,35 +55,21 @@ def roles(*allowed: Role) -> Callable[[View[P]], View[P]]:
     return guard
 
 
-def sure_within(minutes: int) -> Callable[[View[P]], View[P]]:
-    """Open a view to whoever gave their password within so many minutes; it stands under `roles`.
+def open_first(view: View[P]) -> View[P]:
+    """Open a view also to whoever has yet to choose a password or set up codes; under `roles`.
 
-    Anybody else is led to give it, and back to the page they came from. For what leaves the house
-    or cannot be undone: exports, unmasking, sign-off, accounts. Never for Stop, Hold or Alarm.
-    The view keeps the minutes as its attribute `sure`.
+    For the pages where that is done, and for Stop, Hold and Alarm, which wait for nothing. The
+    view keeps it as its attribute `open_first`.
     """
-
-    def guard(view: View[P]) -> View[P]:
-        @wraps(view)
-        def guarded(request: HttpRequest, *args: P.args, **kwargs: P.kwargs) -> HttpResponseBase:
-            age = timezone.now().timestamp() - request.session.get(SURE, 0)
-            if 0 <= age < minutes * 60:
-                return view(request, *args, **kwargs)
-            return redirect_to_login(_page_at_hand(request), reverse("privacy:sure"))
-
-        guarded.sure = minutes  # type: ignore[attr-defined] # read by the house tests
-        return cast("View[P]", guarded)
-
-    return guard
+    view.open_first = True  # type: ignore[attr-defined] # read by `roles` and the house tests
+    return view
 
 
-def _page_at_hand(request: HttpRequest) -> str:
-    """The page that is open; of something sent, the page it was sent from, to be sent again."""
-    if request.method in {"GET", "HEAD"}:
-        return request.get_full_path()
-    came_from = request.headers.get("Referer", "")
-    is_ours = url_has_allowed_host_and_scheme(came_from, allowed_hosts={request.get_host()})
-    return urlsplit(came_from).path if is_ours else resolve_url(settings.LOGIN_REDIRECT_URL)
+def first_thing(user: User) -> str:
+    """The page to which every other leads until it is done; empty where nothing is to be done."""
+    if user.must_choose_password:
+        return "privacy:password"
+    return "privacy:own" if user.must_set_up_codes else ""
 
 
 def account(key: UUID) -> User:

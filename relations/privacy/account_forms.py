@@ -1,28 +1,69 @@
-"""Adding somebody who signs in, another role, a new password."""
+"""Adding somebody who signs in, another role, a new password; and each press on an account."""
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, ClassVar
+from uuid import UUID, uuid4, uuid5
 
 from django import forms
 from django.contrib.auth.password_validation import validate_password
-from django.core.exceptions import ValidationError
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from .access import HELPED
+from .answering import ActionForm
 from .forms import helper, password_field
 from .models import User
 
 ROLES = [(role.value, role.label) for role in HELPED]
+REFUSED: Mapping[str, str | Promise] = {
+    "no_codes": _("They sign in without codes, so none can be lost. Nothing was changed."),
+    "no_device": _("Set up a device first: the codes on paper come with it."),
+    "not_this_role": _("This cannot be done for an artist or a keeper here. Nothing was changed."),
+    "taken": _("Somebody signs in with this name already."),
+    "the_same": _("This is the password you have now. Choose another."),
+}
 
 
-class AccountForm(forms.Form):
-    """A form of the accounts with the words on its button."""
+class AccountForm(ActionForm):
+    """A form of the accounts with the words on its button; one token, so it is acted on once."""
 
+    refusals = REFUSED
+    about: ClassVar = {"taken": "username", "the_same": "password"}
     press: str | Promise = _("Keep")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        incomplete = _("This page was incomplete. Please send it again.")
+        self.fields["token"] = forms.UUIDField(
+            initial=uuid4,
+            widget=forms.HiddenInput,
+            error_messages={"required": incomplete, "invalid": incomplete},
+        )
         self.helper = helper(self.press)
+
+    @property
+    def token(self) -> UUID:
+        """The token of this valid form: the same one if it is sent twice."""
+        return UUID(str(self.cleaned_data["token"]))
+
+
+class PressForm(AccountForm):
+    """A press on a page that has several; they share its token, so each makes its own out of it."""
+
+    def __init__(self, *args: Any, path: str = "", **kwargs: Any) -> None:
+        kwargs.setdefault("auto_id", False)
+        super().__init__(*args, **kwargs)
+        self.path = path
+
+    @property
+    def token(self) -> UUID:
+        return uuid5(super().token, self.path)
+
+
+class SeenForm(forms.Form):
+    """Up to which line of the access log somebody has seen what became of the accounts."""
+
+    up_to = forms.IntegerField(min_value=0)
 
 
 class NewAccountForm(AccountForm):
@@ -49,10 +90,7 @@ class NewAccountForm(AccountForm):
     )
 
     def clean_username(self) -> str:
-        name = str(User.normalize_username(self.cleaned_data["username"]))
-        if User.objects.filter(username=name).exists():
-            raise ValidationError(_("Somebody signs in with this name already."), code="taken")
-        return name
+        return str(User.normalize_username(self.cleaned_data["username"]))
 
     def clean_password(self) -> str:
         return good(self.cleaned_data["password"], None)

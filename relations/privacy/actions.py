@@ -7,7 +7,7 @@ from django.db import transaction
 from . import devices, tries
 from .access import HELPED
 from .ending import end_sessions
-from .log import note
+from .log import head, note
 from .models import Role, User
 from .refused import Refused
 
@@ -16,11 +16,15 @@ from .refused import Refused
 def add(*, username: str, called: str, role: str, password: str, by: User) -> User:
     """A new user with a first password; `password` was found good before.
 
-    Refused: not_this_role. ValidationError where the name is taken.
+    They choose their own before anything else. Refused: not_this_role, taken.
     """
     if role not in HELPED:
         raise Refused("not_this_role")
-    user = User.objects.create_user(username, password, role=Role(role), called=called)
+    if User.objects.filter(username=username).exists():
+        raise Refused("taken")
+    user = User.objects.create_user(
+        username, password, role=Role(role), called=called, must_choose_password=True
+    )
     note(by, "account_added", "privacy.user", user.pk)
     return user
 
@@ -46,15 +50,42 @@ def lose_phone(*, user: User, by: User) -> None:
 
 
 @transaction.atomic
+def lose_codes(*, user: User, by: User | None) -> str:
+    """Telephone and paper are both gone: one new code for paper, to be told by word of mouth.
+
+    The password alone never opens, neither for them nor for whoever helps them; after it and this
+    code they set up a new device. `by` is None at the machine itself. Refused: no_codes.
+    """
+    if not user.asks_code:
+        raise Refused("no_codes")
+    devices.forget(user)
+    (code,) = devices.new_paper(user, 1)
+    tries.free(user)
+    end_sessions([user])
+    note(by, "codes_lost", "privacy.user", user.pk)
+    return code
+
+
+@transaction.atomic
+def renew_paper(*, user: User) -> list[str]:
+    """Ten new codes on paper for oneself; those of before open nothing. Refused: no_device."""
+    if not user.code_devices.filter(is_set_up=True).exists():
+        raise Refused("no_device")
+    note(user, "paper_renewed", "privacy.user", user.pk)
+    return devices.new_paper(user)
+
+
+@transaction.atomic
 def give_password(*, user: User, password: str, by: User) -> None:
     """A new first password, for somebody who lost their own or their codes on paper.
 
-    All they signed in with before is forgotten. Refused: not_this_role.
+    All they signed in with before is forgotten; they choose their own password and, where they
+    gave codes, set up a device before anything else. Refused: not_this_role.
     """
     _must_be_helped(user)
     devices.forget(user)
     user.paper_codes.all().delete()
-    user.asks_code = False
+    user.asks_code, user.must_choose_password = False, True
     user.set_password(password)
     user.save()
     tries.free(user)
@@ -64,9 +95,15 @@ def give_password(*, user: User, password: str, by: User) -> None:
 
 @transaction.atomic
 def change_password(*, user: User, password: str) -> None:
-    """A new password of one's own; every session but the one at hand is to end."""
+    """A new password of one's own; every session but the one at hand is to end.
+
+    Refused: the_same.
+    """
+    if user.check_password(password):
+        raise Refused("the_same")
     user.set_password(password)
-    user.save(update_fields=["password"])
+    user.must_choose_password = False
+    user.save(update_fields=["password", "must_choose_password"])
     note(user, "password_changed", "privacy.user", user.pk)
 
 
@@ -107,6 +144,11 @@ def free(*, user: User, by: User) -> None:
     """Let somebody who was held off try again at once."""
     tries.free(user)
     note(by, "freed", "privacy.user", user.pk)
+
+
+def see(*, user: User, up_to: int) -> None:
+    """Artist or keeper has seen what became of the accounts, up to this line of the access log."""
+    User.objects.filter(pk=user.pk).update(told_up_to=min(up_to, head()[0]))
 
 
 def _must_be_helped(user: User) -> None:

@@ -1,17 +1,24 @@
 """How a page answers a form: acted on once, or shown again with what is wrong and all as typed."""
 
 from collections.abc import Callable, Mapping
-from typing import Any, ClassVar, Protocol, cast
+from functools import wraps
+from typing import Any, ClassVar, Concatenate, ParamSpec, Protocol, TypeVar, cast
 from uuid import UUID
 
 from django import forms
-from django.http import HttpRequest, HttpResponse, QueryDict
+from django.http import HttpRequest, HttpResponse, HttpResponseBase, QueryDict
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.utils.functional import Promise
 
+from . import tries
 from .models import User
 from .once import once
 from .refused import Refused
+
+P = ParamSpec("P")
+Answered = TypeVar("Answered", bound=HttpResponseBase | None)
+Answering = Callable[Concatenate[HttpRequest, P], Answered]
 
 
 class Shown(Protocol):
@@ -82,3 +89,21 @@ def answer(
         except Refused as refused:
             form.refuse(refused)
     return again(request, template, form, **context)
+
+
+def calmly(look: Answering[P, Answered]) -> Answering[P, Answered | HttpResponse]:
+    """Answer whoever tried too often with a page that says until when."""
+
+    @wraps(look)
+    def answered(
+        request: HttpRequest, *args: P.args, **kwargs: P.kwargs
+    ) -> Answered | HttpResponse:
+        try:
+            return look(request, *args, **kwargs)
+        except tries.HeldOff as held:
+            page = render(request, "privacy/held_off.html", {"until": held.until}, status=429)
+            wait = (held.until - timezone.now()).total_seconds()
+            page.headers["Retry-After"] = str(max(int(wait) + 1, 1))
+            return page
+
+    return cast("Answering[P, Answered | HttpResponse]", answered)

@@ -49,15 +49,19 @@ def set_up(*, device: CodeDevice, said: str) -> list[str] | None:
     user.code_devices.filter(is_set_up=True).delete()
     device.is_set_up, device.used_step = True, step
     device.save()
-    user.asks_code = True
-    user.save(update_fields=["asks_code"])
+    user.asks_code, user.must_set_up_codes = True, False
+    user.save(update_fields=["asks_code", "must_set_up_codes"])
     note(user, "code_device_set_up", "privacy.user", user.pk)
-    return _new_paper(user)
+    return new_paper(user)
 
 
-def _new_paper(user: User) -> list[str]:
-    """Ten codes, kept as salted Argon2id hashes: 55 bits alone would be too few for a plain one."""
-    made = codes.new_paper_codes()
+@transaction.atomic
+def new_paper(user: User, amount: int = codes.PAPER_CODES) -> list[str]:
+    """So many codes for paper in place of all before; ten, or one as the way back.
+
+    They are kept as salted Argon2id hashes: 55 bits alone would be too few for a plain one.
+    """
+    made = codes.new_paper_codes()[:amount]
     user.paper_codes.all().delete()
     PaperCode.objects.bulk_create(
         PaperCode(user=user, number=number, hashed=make_password(code))
@@ -128,6 +132,11 @@ def remember(response: HttpResponse, user: User) -> None:
 
 
 def forget(user: User) -> None:
-    """A telephone is lost: no browser is known, and no device shows codes. The paper stays."""
+    """A telephone is lost: no browser is known, and no device shows codes. The paper stays.
+
+    Whoever gave codes sets up a new device before anything else.
+    """
     user.known_devices.all().delete()
     user.code_devices.all().delete()
+    user.must_set_up_codes = user.must_set_up_codes or user.asks_code
+    user.save(update_fields=["must_set_up_codes"])

@@ -11,7 +11,8 @@ from django.utils import timezone
 from .models import User
 
 BEGAN = "began_at"
-SURE = "sure_at"
+# When the password and when a code was last given.
+SURE_AT, CODED_AT = "sure_at", "coded_at"
 
 
 def end_sessions(users: Iterable[User]) -> int:
@@ -28,7 +29,7 @@ def end_sessions(users: Iterable[User]) -> int:
 
 def begin(request: HttpRequest) -> None:
     """Note when a session began; whoever began it has just given the password."""
-    request.session[BEGAN] = request.session[SURE] = timezone.now().timestamp()
+    request.session[BEGAN] = request.session[SURE_AT] = timezone.now().timestamp()
 
 
 class EndingMiddleware:

@@ -81,6 +81,12 @@ class User(Row, AbstractBaseUser):
     is_active = models.BooleanField(default=True)
     # Has set up one-time codes: a password alone never signs in again, and may be shorter.
     asks_code = models.BooleanField(default=False)
+    # What comes before every page but Stop, Hold and Alarm: somebody else knows the password; the
+    # device that showed codes is gone, or never was.
+    must_choose_password = models.BooleanField(default=False)
+    must_set_up_codes = models.BooleanField(default=False)
+    # Up to which line of the access log artist and keeper have seen what became of the accounts.
+    told_up_to = models.BigIntegerField(default=0)
     joined_at = models.DateTimeField(default=timezone.now, editable=False)
 
     objects: ClassVar[UserManager] = UserManager()

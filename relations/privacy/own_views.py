@@ -1,63 +1,104 @@
 """What everybody who signs in does for themselves: the password, and a device that shows codes."""
 
 from io import BytesIO
+from typing import Any
 
 import segno
 from django.contrib.auth import update_session_auth_hash
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from . import actions, codes, devices, queries
-from .access import EVERYONE, roles, sure_within
-from .account_forms import PasswordForm
-from .account_views import CARERS, SURE
-from .answering import again, typed, who
+from .access import EVERYONE, open_first, roles
+from .account_forms import PasswordForm, PressForm
+from .account_views import CARERS
+from .answering import again, answer, typed, who
 from .forms import CodeForm
+from .models import User
+from .sureness import SURE, sure_within
 from .views import FORM_METHODS
 
 
+def _shown(user: User) -> dict[str, Any]:
+    return {"account": queries.account(user), "is_carer": user.is_one_of(*CARERS)}
+
+
+def _on_paper(request: HttpRequest, made: list[str]) -> HttpResponse:
+    """Ten codes, shown this once."""
+    shown = [codes.in_groups(code) for code in made]
+    return render(request, "privacy/paper_codes.html", {"codes": shown})
+
+
 @roles(*EVERYONE)
+@open_first
 @require_safe
 def own(request: HttpRequest) -> HttpResponse:
     """How one signs in, and the ways to change it."""
-    user = who(request)
-    context = {"account": queries.account(user), "is_carer": user.is_one_of(*CARERS)}
+    context = {**_shown(who(request)), "form": PressForm()}
     return render(request, "privacy/own.html", context)
 
 
 @roles(*EVERYONE)
-@sure_within(SURE)
+@open_first
 @sensitive_post_parameters("password")
+@sure_within(SURE)
 @require_http_methods(FORM_METHODS)
 def password(request: HttpRequest) -> HttpResponse:
     """A new password of one's own; the other devices are signed out."""
     user = who(request)
     form = PasswordForm(typed(request), user=user)
-    if not form.is_valid():
-        return again(request, "privacy/password.html", form)
-    actions.change_password(user=user, password=form.cleaned_data["password"])
-    update_session_auth_hash(request, user)
-    return redirect("privacy:own")
+
+    def act() -> str:
+        actions.change_password(user=user, **form.typed_in("password"))
+        update_session_auth_hash(request, user)
+        return reverse("privacy:own")
+
+    return answer(request, "privacy/password.html", form, act)
+
+
+@roles(*EVERYONE)
+@open_first
+@sure_within(SURE)
+@require_POST
+def new_code_device(request: HttpRequest) -> HttpResponse:
+    """Begin to set up a device that shows codes."""
+    form = PressForm(typed(request), path=request.path)
+
+    def act() -> str:
+        devices.begin(user=who(request))
+        return reverse("privacy:code_device")
+
+    return answer(request, "privacy/own.html", form, act, **_shown(who(request)))
 
 
 @roles(*EVERYONE)
 @sure_within(SURE)
 @require_POST
-def new_code_device(request: HttpRequest) -> HttpResponse:
-    """Begin to set up a device that shows codes."""
-    devices.begin(user=who(request))
-    return redirect("privacy:code_device")
+def new_paper(request: HttpRequest) -> HttpResponse:
+    """Ten new codes on paper, where the old ones are used up or lost."""
+    user, form = who(request), PressForm(typed(request), path=request.path)
+    made: list[str] = []
+
+    def act() -> str:
+        made.extend(actions.renew_paper(user=user))
+        return reverse("privacy:own")
+
+    pressed = answer(request, "privacy/own.html", form, act, **_shown(user))
+    return _on_paper(request, made) if made else pressed
 
 
 @roles(*EVERYONE)
-@sure_within(SURE)
+@open_first
 @sensitive_post_parameters("code")
+@sure_within(SURE)
 @require_http_methods(FORM_METHODS)
 def code_device(request: HttpRequest) -> HttpResponse:
     """Take the secret into a device, give its first code; then the paper codes, this once."""
-    device = devices.pending(who(request))
+    user = who(request)
+    device = devices.pending(user)
     if device is None:
         return redirect("privacy:own")
     paper: list[str] = []
@@ -68,13 +109,16 @@ def code_device(request: HttpRequest) -> HttpResponse:
 
     form = CodeForm(typed(request), accepts=accepts)
     if form.is_valid():
-        shown = [codes.in_groups(code) for code in paper]
-        return render(request, "privacy/paper_codes.html", {"codes": shown})
-    secret = codes.in_groups(device.secret)
-    return again(request, "privacy/code_device.html", form, secret=secret)
+        return _on_paper(request, paper)
+    context = {
+        "secret": codes.in_groups(device.secret),
+        "address": codes.device_address(device.secret, user.username),
+    }
+    return again(request, "privacy/code_device.html", form, **context)
 
 
 @roles(*EVERYONE)
+@open_first
 @sure_within(SURE)
 @require_safe
 def code_picture(request: HttpRequest) -> HttpResponse:

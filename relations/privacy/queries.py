@@ -3,8 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.utils.functional import Promise
+
 from . import tries
-from .models import User
+from .models import AccessEntry, User
+from .words import BECAME
 
 
 @dataclass(frozen=True)
@@ -30,3 +33,28 @@ def account(user: User) -> Account:
 def accounts() -> list[Account]:
     """All accounts, those who may sign in first."""
     return [account(user) for user in User.objects.order_by("-is_active", "username")]
+
+
+@dataclass(frozen=True)
+class Told:
+    """One thing that became of an account, by whom; by nobody is at the machine itself."""
+
+    seq: int
+    at: datetime
+    whose: User
+    became: str | Promise
+    by: User | None
+
+
+def told(user: User) -> list[Told]:
+    """What others did with accounts, or with their own, since `user` last saw it, newest first."""
+    lines = AccessEntry.objects.filter(
+        kind="privacy.user", verb__in=BECAME, seq__gt=user.told_up_to
+    )
+    lines = lines.exclude(by=user.pk).order_by("-seq")
+    found = User.objects.in_bulk({key for line in lines for key in (line.key, line.by) if key})
+    return [
+        Told(line.seq, line.at, found[line.key], BECAME[line.verb], found.get(line.by))
+        for line in lines
+        if line.key in found
+    ]

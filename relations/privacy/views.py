@@ -1,42 +1,22 @@
 """Signing in and out, the page that shows nothing, and what is said when a form went stale."""
 
-from functools import wraps
-from typing import cast
-
 from django.conf import settings
 from django.contrib.auth import login, logout
-from django.http import HttpRequest, HttpResponse, HttpResponseBase, HttpResponseRedirect
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import redirect, render, resolve_url
 from django.urls import reverse
-from django.utils import timezone
 from django.utils.http import url_has_allowed_host_and_scheme, urlencode
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from . import access, devices, ending, tries
-from .access import EVERYONE, P, View, roles
-from .answering import again, typed, who
-from .forms import CodeForm, SignInForm, SureForm
+from . import access, devices, ending, sureness, tries
+from .access import EVERYONE, open_first, roles
+from .answering import again, calmly, typed
+from .forms import CodeForm, SignInForm
 from .log import note
 from .models import User
 
 FORM_METHODS = ["GET", "HEAD", "POST"]
-
-
-def calmly(view: View[P]) -> View[P]:
-    """Answer whoever tried too often with a page that says until when."""
-
-    @wraps(view)
-    def answered(request: HttpRequest, *args: P.args, **kwargs: P.kwargs) -> HttpResponseBase:
-        try:
-            return view(request, *args, **kwargs)
-        except tries.HeldOff as held:
-            page = render(request, "privacy/held_off.html", {"until": held.until}, status=429)
-            wait = (held.until - timezone.now()).total_seconds()
-            page.headers["Retry-After"] = str(max(int(wait) + 1, 1))
-            return page
-
-    return cast("View[P]", answered)
 
 
 def _next_address(request: HttpRequest) -> str:
@@ -83,6 +63,7 @@ def code(request: HttpRequest) -> HttpResponse:
     if not form.is_valid():
         return again(request, "privacy/code.html", form)
     response = _signed_in(request, user)
+    request.session[ending.CODED_AT] = request.session[ending.SURE_AT]
     devices.remember(response, user)
     return response
 
@@ -97,19 +78,16 @@ def _signed_in(request: HttpRequest, user: User) -> HttpResponse:
 
 
 @roles(*EVERYONE)
+@open_first
 @sensitive_post_parameters("password")
 @require_http_methods(FORM_METHODS)
 @calmly
 def sure(request: HttpRequest) -> HttpResponse:
     """The password once more, before what leaves the house or cannot be undone."""
-    user = who(request)
-    form = SureForm(typed(request), request=request, user=user)
+    form = sureness.password_form(request, data=typed(request))
     if not form.is_valid():
         return again(request, "privacy/sure.html", form)
-    tries.forget(request, user.username)
-    request.session.cycle_key()
-    request.session[ending.SURE] = timezone.now().timestamp()
-    note(user, "made_sure", "privacy.user", user.pk)
+    sureness.made_sure(request, ending.SURE_AT)
     return redirect(_next_address(request))
 
 

@@ -8,11 +8,13 @@ from relations.privacy.access import roles
 from relations.privacy.answering import who
 from relations.privacy.log import note
 from relations.privacy.models import Role
+from relations.privacy.sureness import SURE, sure_within
 
 from . import queries
 
 
 @roles(Role.ARTIST)
+@sure_within(SURE)
 @require_safe
 def introductions(request: HttpRequest) -> HttpResponse:
     """Who was reached through whom, by codes; that it was opened is noted."""

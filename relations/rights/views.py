@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
 
-from relations.privacy.access import EVERYONE, roles
+from relations.privacy.access import EVERYONE, open_first, roles
 from relations.privacy.answering import again, answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import Role, User
@@ -30,6 +30,7 @@ def _card(user: User) -> dict[str, Any]:
 
 
 @roles(*EVERYONE)
+@open_first
 def alarm(request: HttpRequest) -> HttpResponse:
     """Something was lost or taken: one press, then the card of five lines."""
     user, form = who(request), AlarmForm(typed(request))
@@ -48,6 +49,7 @@ def alarm(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*EVERYONE)
+@open_first
 @require_GET
 def raised(request: HttpRequest) -> HttpResponse:
     """The alarm is raised: what was done, and the five lines."""

@@ -15,6 +15,7 @@ from relations.privacy.answering import who
 from relations.privacy.home import now
 from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
+from relations.privacy.queries import told
 from relations.rights.queries import backup_state
 
 from . import actions, queries
@@ -28,7 +29,12 @@ def today(request: HttpRequest) -> HttpResponse:
     user = who(request)
     let_never_rings_go(at=now())
     if user.role == Role.KEEPER:
-        context = {"counts": queries.counts(), "at": now(), "backup": backup_state(timezone.now())}
+        context = {
+            "counts": queries.counts(),
+            "told": told(user),
+            "at": now(),
+            "backup": backup_state(timezone.now()),
+        }
         return render(request, "today/counts.html", context)
     if user.role == Role.WORDING_READER:
         context = {"wordings": queries.wordings(user), "at": now()}
@@ -60,6 +66,7 @@ def _for_artist(user: User) -> dict[str, Any]:
         "backup": backup_state(timezone.now()),
         "picture_holds": queries.picture_holds(),
         "last_words": queries.last_words(access.people(user), this_day()),
+        "told": told(user),
         "waiting": queries.waiting_for_yes(),
         "rang": queries.rang(),
         "shared": queries.shared_never_rings(),

@@ -12,7 +12,7 @@ from relations.consent.actions import answer_them, take_back
 from relations.consent.values import Use
 from relations.people import access
 from relations.people.models import Participant
-from relations.privacy.access import EVERYONE, HANDS, roles
+from relations.privacy.access import EVERYONE, HANDS, open_first, roles
 from relations.privacy.answering import again, answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import User
@@ -30,6 +30,7 @@ def _stop(person: Participant, form: StopForm, by: User) -> None:
 
 
 @roles(*EVERYONE)
+@open_first
 def stop_whom(request: HttpRequest) -> HttpResponse:
     """Whose stop it is: a code that was said, or somebody in sight."""
     user, form = who(request), WhomForm(typed(request))
@@ -44,6 +45,7 @@ def stop_whom(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*EVERYONE)
+@open_first
 @require_POST
 def stop_unseen(request: HttpRequest) -> HttpResponse:
     """The press for somebody out of sight; the answer says that it is stopped and no more."""
@@ -57,6 +59,7 @@ def stop_unseen(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*EVERYONE)
+@open_first
 @require_GET
 def stopped(request: HttpRequest) -> HttpResponse:
     """It is stopped."""
@@ -64,6 +67,7 @@ def stopped(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*HANDS)
+@open_first
 def stop(request: HttpRequest, code: str) -> HttpResponse:
     """Everything, one use or one picture: one press each, without a password."""
     user, person = who(request), access.person(request.user, code)
@@ -80,6 +84,7 @@ def stop(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @roles(*HANDS)
+@open_first
 def undo(request: HttpRequest, code: str) -> HttpResponse:
     """What must come down and by when, what is asked of others, what cannot be undone."""
     user, person = who(request), access.person(request.user, code)

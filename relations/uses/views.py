@@ -10,6 +10,7 @@ from relations.privacy.access import roles
 from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import Role
+from relations.privacy.sureness import SURE, sure_within
 
 from . import actions, queries
 from .forms import NamesForm, PicturesForm, PlanForm, ShownForm, UsesForm
@@ -47,6 +48,7 @@ def new_plan(request: HttpRequest) -> HttpResponse:
 
 
 @roles(Role.ARTIST)
+@sure_within(SURE, sent_only=True)
 def weigh(request: HttpRequest, code: str) -> HttpResponse:
     """May these be shown? The whole selection as it weighs now; a press keeps the answers."""
     user, plan = who(request), queries.plan_or_404(code)

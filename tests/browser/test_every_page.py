@@ -10,6 +10,7 @@ from django.test import Client
 from playwright.sync_api import Page
 
 from relations.privacy.models import Role, User
+from tests import at_the_door
 from tests.audit import faults
 from tests.browser import everywhere
 from tests.browser.axe import UNDRESSED, violations
@@ -52,7 +53,7 @@ def known_addresses(role: Role) -> list[str]:
     # First, since the alarm among the samples ends every session of an assistant.
     known = everywhere.samples(role)
     client = Client()
-    client.force_login(user)
+    at_the_door.come_in(client, user)
     return list(everywhere.addresses(client, role, known))
 
 

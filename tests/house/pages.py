@@ -27,19 +27,22 @@ TABLE = """
     privacy:own                  in/in     200/405   200/405   200/405   200/405
     privacy:password             in/in     200/422   200/422   200/422   200/422
     privacy:code_device          in/in     302/302   302/302   302/302   302/302
-    privacy:new_code_device      in/in     405/302   405/302   405/302   405/302
+    privacy:new_code_device      in/in     405/422   405/422   405/422   405/422
+    privacy:new_paper            in/in     405/422   405/422   405/422   405/422
     privacy:code_picture         in/in     404/405   404/405   404/405   404/405
     privacy:accounts             in/in     200/405   404/404   404/404   200/405
     privacy:new_account          in/in     200/422   404/404   404/404   200/422
     privacy:end_all_sessions     in/in     405/in    404/404   404/404   405/in
+    privacy:seen                 in/in     405/302   404/404   404/404   405/302
     privacy:account              in/in     200/405   404/404   404/404   200/405
-    privacy:end_sessions         in/in     405/302   404/404   404/404   405/302
-    privacy:lost_phone           in/in     405/302   404/404   404/404   405/302
-    privacy:free                 in/in     405/302   404/404   404/404   405/302
+    privacy:end_sessions         in/in     405/422   404/404   404/404   405/422
+    privacy:lost_phone           in/in     405/422   404/404   404/404   405/422
+    privacy:lost_codes           in/in     405/422   404/404   404/404   405/422
+    privacy:free                 in/in     405/422   404/404   404/404   405/422
     privacy:change_role          in/in     200/422   404/404   404/404   200/422
     privacy:give_password        in/in     200/422   404/404   404/404   200/422
-    privacy:let_go               in/in     405/302   404/404   404/404   405/302
-    privacy:let_in               in/in     405/302   404/404   404/404   405/302
+    privacy:let_go               in/in     405/422   404/404   404/404   405/422
+    privacy:let_in               in/in     405/422   404/404   404/404   405/422
     people:list                  in/in     200/422   200/200   404/404   404/404
     people:new                   in/in     200/422   200/422   404/404   404/404
     people:rang_us               in/in     200/422   200/422   404/404   404/404

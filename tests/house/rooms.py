@@ -50,7 +50,7 @@ OWN = {
         *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
         *("answering", "holds", "heads", "rekeying", "idle", "carried"),
         *("codes", "passwords", "tries", "devices", "ending", "ledger", "residue"),
-        *("turned_away", "month_keys"),
+        *("turned_away", "month_keys", "sureness"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
@@ -88,6 +88,7 @@ WHOLE = (
     *("*/actions", "*/access", "people/lines", "people/word"),
     *("privacy/answering", "privacy/holds", "privacy/tries", "privacy/devices"),
     *("privacy/ledger", "privacy/residue", "privacy/month_keys"),
+    *("privacy/passwords", "privacy/ending", "privacy/sureness"),
     *("rights/erasing", "rights/leaving", "rights/blanking"),
     *("consent/papers", "consent/readings", "consent/spoken"),
     *("meetings/due", "meetings/rings", "pictures/light", "uses/undoing"),

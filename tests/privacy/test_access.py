@@ -1,4 +1,4 @@
-"""The first door: signed in, in a role the page is open to, and the password given lately."""
+"""The first door: signed in, in a role the page is open to, and with nothing to be done first."""
 
 import uuid
 
@@ -6,10 +6,9 @@ import pytest
 from django.contrib.auth.models import AnonymousUser
 from django.http import Http404, HttpResponse
 from django.test import RequestFactory
-from django.utils import timezone
 
 from relations.privacy import access
-from relations.privacy.access import roles, sure_within
+from relations.privacy.access import open_first, roles
 from relations.privacy.models import Role, User
 
 
@@ -56,48 +55,33 @@ def test_a_page_open_to_nobody_is_a_mistake():
 
 
 @roles(Role.ARTIST)
-@sure_within(10)
-def careful(request):
-    """A page that asks the password again."""
-    return HttpResponse("careful")
-
-
-def ask_carefully(minutes_ago, method="get", **headers):
-    request = getattr(RequestFactory(), method)("/careful/?day=1", **headers)
-    request.user = User(role=Role.ARTIST)
-    request.session = {}
-    if minutes_ago is not None:
-        request.session["sure_at"] = timezone.now().timestamp() - minutes_ago * 60
-    return careful(request)
-
-
-@pytest.mark.parametrize("minutes_ago", [0, 9.9])
-def test_password_given_lately_is_not_asked_again(minutes_ago):
-    assert ask_carefully(minutes_ago).content == b"careful"
-
-
-@pytest.mark.parametrize("minutes_ago", [None, 10, 600, -1])
-def test_password_given_long_ago_or_never_is_asked_again(minutes_ago):
-    response = ask_carefully(minutes_ago)
-    assert response.status_code == 302
-    assert response.headers["Location"] == "/sure/?next=/careful/%3Fday%3D1"
+@open_first
+def first(request):
+    """A page that is open before anything else."""
+    return HttpResponse("first")
 
 
 @pytest.mark.parametrize(
-    ("came_from", "back"),
+    ("owes", "leads"),
     [
-        ("http://testserver/people/7KX3/?a=1", "/people/7KX3/"),
-        ("https://elsewhere.example/people/", "/"),
-        ("", "/"),
+        ({"must_choose_password": True}, "/own/password/"),
+        ({"must_choose_password": True, "must_set_up_codes": True}, "/own/password/"),
+        ({"must_set_up_codes": True}, "/own/"),
     ],
 )
-def test_what_was_sent_leads_back_to_the_page_it_was_sent_from(came_from, back):
-    response = ask_carefully(None, "post", headers={"Referer": came_from})
-    assert response.headers["Location"] == f"/sure/?next={back}"
+def test_what_comes_first_is_done_before_other_pages_open(owes, leads):
+    user = User(role=Role.ARTIST, **owes)
+    response = ask(user)
+    assert (response.status_code, response.headers["Location"]) == (302, leads)
+    request = RequestFactory().get("/")
+    request.user = user
+    assert first(request).content == b"first"
+    assert (first.open_first, hasattr(page, "open_first")) == (True, False)
 
 
-def test_page_says_that_it_asks_the_password_and_to_whom_it_is_open():
-    assert (careful.sure, careful.roles) == (10, {Role.ARTIST})
+def test_page_of_another_role_is_absent_also_to_whom_something_comes_first():
+    with pytest.raises(Http404):
+        ask(User(role=Role.KEEPER, must_choose_password=True))
 
 
 @pytest.mark.django_db

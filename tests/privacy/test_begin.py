@@ -72,6 +72,16 @@ def test_a_home_begins_with_its_keys_and_first_users(begun):
     assert User.objects.get(username="mara").check_password(PASSWORD)
 
 
+def test_artist_and_keeper_begin_with_codes_and_whose_password_was_typed_here_with_their_own(begun):
+    begun([*ANSWERS[:-1], "aude", "Aude", PASSWORD + " 3", PASSWORD + " 3"])
+    first = User.objects.values_list("username", "must_choose_password", "must_set_up_codes")
+    assert set(first) == {
+        ("mara", False, True),
+        ("loic", True, False),
+        ("aude", True, True),
+    }
+
+
 @pytest.mark.parametrize(
     ("said", "slot"), [(PASSPHRASE, "passphrase"), (CODE, "recovery"), (KEEPERS, "keeper")]
 )

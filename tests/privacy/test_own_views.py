@@ -2,15 +2,17 @@
 
 import re
 import time
+import uuid
 from datetime import UTC, datetime
 
 import pytest
 from django.test import Client
 from django.utils import timezone
 
-from relations.privacy import codes
+from relations.privacy import codes, devices
 from relations.privacy.middleware import CONTENT_SECURITY_POLICY
 from relations.privacy.models import Role, User
+from tests.at_the_door import press
 
 pytestmark = pytest.mark.django_db
 PASSWORD = "a boat, a lamp, a wall"
@@ -41,7 +43,7 @@ def first_code(user):
 
 
 def set_up(own, user):
-    own.post("/own/codes/new/")
+    press(own, "/own/codes/new/")
     return own.post("/own/codes/", {"code": first_code(user)})
 
 
@@ -55,7 +57,7 @@ def test_page_says_how_one_signs_in(own, user):
 
 
 def test_secret_is_shown_as_words_and_as_a_square_until_it_is_taken(own, user):
-    assert own.post("/own/codes/new/").headers["Location"] == "/own/codes/"
+    assert press(own, "/own/codes/new/").headers["Location"] == "/own/codes/"
     page = own.get("/own/codes/")
     assert codes.in_groups(user.code_devices.get().secret) in page.content.decode()
     address = re.search(r'<img src="([^"]*)"', page.content.decode()).group(1)
@@ -73,7 +75,7 @@ def test_square_says_what_a_device_takes(own, user, monkeypatch):
     said = []
     made = codes.device_address
     monkeypatch.setattr(codes, "device_address", lambda *a: said.append(made(*a)) or said[-1])
-    own.post("/own/codes/new/")
+    press(own, "/own/codes/new/")
     own.get("/own/codes/picture.svg")
     secret = user.code_devices.get().secret
     assert said == [f"otpauth://totp/Portraits%3Aloic?secret={secret}&issuer=Portraits"]
@@ -89,8 +91,49 @@ def test_ten_paper_codes_are_shown_once_and_open(own, user):
     assert other.post("/in/code/", {"code": paper[7]}).headers["Location"] == "/"
 
 
+def test_codes_on_paper_are_made_anew_once(own, user):
+    assert b"Ten new codes" not in own.get("/own/").content
+    assert press(own, "/own/codes/paper/").status_code == 422
+    set_up(own, user)
+    assert b"Ten new codes" in own.get("/own/").content
+    token = uuid.uuid4()
+    first, second = (press(own, "/own/codes/paper/", token) for _ in range(2))
+    paper = re.findall(r'<bdi dir="ltr">([0-9A-Z ]{14})</bdi>', first.content.decode())
+    assert len(set(paper)) == user.paper_codes.count() == 10
+    assert second.headers["Location"] == "/own/"
+    assert devices.accepts(user, paper[3])
+
+
+def test_device_is_begun_once(own, user):
+    token = uuid.uuid4()
+    secrets = []
+    for _ in range(2):
+        press(own, "/own/codes/new/", token)
+        secrets.append(user.code_devices.get().secret)
+    assert secrets[0] == secrets[1]
+
+
+def test_secret_is_taken_in_on_the_same_device(own, user):
+    press(own, "/own/codes/new/")
+    secret = user.code_devices.get().secret
+    page = own.get("/own/codes/").content.decode()
+    assert f'href="otpauth://totp/Portraits%3Aloic?secret={secret}&amp;issuer=' in page
+
+
+def test_password_given_by_another_is_changed_before_anything_else(own, user):
+    User.objects.update(must_choose_password=True, must_set_up_codes=True)
+    assert own.get("/").headers["Location"] == "/own/password/"
+    assert b"Choose your own password" in own.get("/own/password/").content
+    page = press(own, "/own/password/", password=PASSWORD)
+    assert (page.status_code, b"Choose another" in page.content) == (422, True)
+    press(own, "/own/password/", password="three slow boats at noon")
+    assert own.get("/").headers["Location"] == "/own/"
+    set_up(own, user)
+    assert own.get("/").status_code == 200
+
+
 def test_wrong_first_code_sets_nothing_up(own, user):
-    own.post("/own/codes/new/")
+    press(own, "/own/codes/new/")
     wrong = "000000" if first_code(user) != "000000" else "111111"
     page = own.post("/own/codes/", {"code": wrong})
     assert page.status_code == 422
@@ -102,7 +145,7 @@ def test_new_password_signs_the_other_devices_out(own, user):
     other = Client()
     other.force_login(user)
     assert own.get("/own/password/").status_code == 200
-    page = own.post("/own/password/", {"password": "three slow boats at noon"})
+    page = press(own, "/own/password/", password="three slow boats at noon")
     assert page.headers["Location"] == "/own/"
     assert own.get("/own/").status_code == 200
     assert other.get("/own/").status_code == 302
@@ -111,10 +154,10 @@ def test_new_password_signs_the_other_devices_out(own, user):
 
 def test_password_may_be_shorter_beside_a_code_only(own, user):
     short = {"password": "huit qua"}
-    assert own.post("/own/password/", short).status_code == 422
+    assert press(own, "/own/password/", **short).status_code == 422
     set_up(own, user)
     assert b"8 characters or more" in own.get("/own/password/").content
-    assert own.post("/own/password/", short).status_code == 302
+    assert press(own, "/own/password/", **short).status_code == 302
 
 
 @pytest.mark.parametrize("role", [Role.ARTIST, Role.KEEPER])

@@ -5,6 +5,7 @@ from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 
 from relations.privacy.models import User
+from relations.privacy.passwords import LongEnough
 
 ALONE, BESIDE = None, User(asks_code=True)
 
@@ -45,3 +46,7 @@ def test_character_typed_as_two_counts_as_one():
 def test_refusal_says_how_long():
     with pytest.raises(ValidationError, match="15 characters or more"):
         validate_password("short", ALONE)
+
+
+def test_nothing_is_said_of_composition_beside_the_field():
+    assert LongEnough().get_help_text() == ""

@@ -222,6 +222,21 @@ def test_code_of_the_device_opens_once(client, user, paper):
     assert not is_in(other)
 
 
+def test_code_at_sign_in_counts_as_given_lately(client, user, paper):
+    send(client)
+    give(client, paper[0])
+    assert client.session["coded_at"] == client.session["sure_at"]
+
+
+def test_session_from_before_a_code_is_not_the_one_after_it(client, user, paper):
+    before = send(client).cookies["sessionid"].value
+    after = give(client, paper[0]).cookies["sessionid"].value
+    assert before != after
+    old = Client()
+    old.cookies["sessionid"] = before
+    assert not is_in(old)
+
+
 def test_code_on_paper_opens_once(client, user, paper):
     send(client)
     assert give(client, codes.in_groups(paper[0])).status_code == 302

@@ -9,6 +9,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.db import connection
 
+from relations.privacy.devices import EVERY_TIME
 from relations.privacy.home import home
 from relations.privacy.models import Role, User, same_typing
 from relations.privacy.opening import (
@@ -77,4 +78,12 @@ class Command(BaseCommand):
         except ValidationError as error:
             raise CommandError(" ".join(error.messages)) from error
         same(password, ask("The same again: ", hidden=True))
-        return {"username": username, "called": called, "password": password, "role": role}
+        return {
+            "username": username,
+            "called": called,
+            "password": password,
+            "role": role,
+            # Whoever sits here, most likely the artist, may have typed it for them.
+            "must_choose_password": role != Role.ARTIST,
+            "must_set_up_codes": role in EVERY_TIME,
+        }

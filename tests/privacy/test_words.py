@@ -1,0 +1,22 @@
+"""What is told of an account has words, and is noted under the same verb."""
+
+import re
+from pathlib import Path
+
+from relations.privacy import words
+
+ROOM = Path(words.__file__).parent
+
+
+def test_every_verb_that_is_told_is_one_that_is_noted():
+    noted = {
+        verb
+        for path in ROOM.glob("*.py")
+        for verb in re.findall(r'note\(\w+, "(\w+)", "privacy\.user"', path.read_text("utf-8"))
+    }
+    assert words.BECAME.keys() <= noted
+    untold = noted - words.BECAME.keys()
+    assert untold == {
+        *("signed_in", "signed_out", "made_sure", "held_off", "freed"),
+        *("sessions_ended", "paper_code_used"),
+    }
