@@ -161,6 +161,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     # A locked site answers its unlocking page and nothing else, static files included.
     "relations.privacy.middleware.LockedMiddleware",
+    "relations.privacy.middleware.MethodsMiddleware",
     # Above the static files: the one style sheet is the largest part of a first visit.
     "django.middleware.gzip.GZipMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -212,7 +213,13 @@ SESSION_COOKIE_AGE = 30 * 60
 SESSION_TOTAL_AGE = 8 * 3600
 SESSION_SAVE_EVERY_REQUEST = True
 SESSION_EXPIRE_AT_BROWSER_CLOSE = True
-SESSION_COOKIE_HTTPONLY = True
+# Behind TLS the browser itself refuses such a cookie from another host or over a plain line.
+_HOST, _SECURE = ("__Host-", "__Secure-") if SECURE_COOKIES else ("", "")
+SESSION_COOKIE_NAME, CSRF_COOKIE_NAME = f"{_HOST}sessionid", f"{_HOST}csrftoken"
+# Sent to the sign-in page only; a __Host- cookie would go to every page.
+DEVICE_COOKIE_NAME = f"{_SECURE}device"
+# The token of a form stands in the form; no script reads the cookie.
+SESSION_COOKIE_HTTPONLY = CSRF_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Strict"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_COOKIES
 CSRF_FAILURE_VIEW = "relations.privacy.views.csrf_failure"

@@ -3,7 +3,7 @@
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from relations.people.access import person as door
 from relations.privacy.access import HANDS, roles
@@ -21,7 +21,7 @@ from .views import as_pdf, page_of
 
 
 @roles(*HANDS)
-@require_GET
+@require_safe
 def detail(request: HttpRequest, serial: str) -> HttpResponse:
     """One form: where it is, what comes next and, for the artist, what it says."""
     user = who(request)
@@ -31,7 +31,7 @@ def detail(request: HttpRequest, serial: str) -> HttpResponse:
 
 
 @roles(*HANDS)
-@require_GET
+@require_safe
 def pdf(request: HttpRequest, serial: str) -> HttpResponse:
     """The two sides again, byte for byte as they were printed."""
     paper = access.form(who(request), serial)
@@ -60,7 +60,7 @@ def move(request: HttpRequest, serial: str) -> HttpResponse:
 
 @roles(*HANDS)
 @sure_within(SURE)
-@require_GET
+@require_safe
 def scan(request: HttpRequest, serial: str, number: int) -> HttpResponse:
     """One scan, opened for one look; the access log keeps who looked and when."""
     found, content = access.scan(who(request), serial, number)

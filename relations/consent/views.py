@@ -5,7 +5,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from relations.privacy.access import EVERYONE, HANDS, roles
 from relations.privacy.answering import answer, typed, who
@@ -52,7 +52,7 @@ def as_pdf(content: bytes, name: str) -> HttpResponse:
 
 
 @roles(*HANDS)
-@require_GET
+@require_safe
 def list(request: HttpRequest) -> HttpResponse:
     """The forms a user may see, in four parts, newest serial first."""
     found = access.forms(who(request))
@@ -84,7 +84,7 @@ def print(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*EVERYONE)
-@require_GET
+@require_safe
 def proof(request: HttpRequest, first: str, second: str) -> HttpResponse:
     """Two languages side by side, marked DRAFT, to be read and never signed."""
     newest = {wording.language: wording for wording in access.newest(who(request))}
@@ -149,7 +149,7 @@ def file(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*EVERYONE)
-@require_GET
+@require_safe
 def wordings(request: HttpRequest) -> HttpResponse:
     """Every language's wordings: their state, and by whom they were read."""
     user = who(request)

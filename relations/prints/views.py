@@ -5,7 +5,7 @@ from uuid import UUID
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from relations.privacy.access import HANDS, roles
 from relations.privacy.answering import answer, typed, who
@@ -25,7 +25,7 @@ def page_of(row: Print) -> str:
 
 
 @roles(*HANDS)
-@require_GET
+@require_safe
 def owed(request: HttpRequest) -> HttpResponse:
     """The prints on their way, late first; the artist also sees the counts."""
     user, on = who(request), today()
@@ -63,7 +63,7 @@ def without_picture(request: HttpRequest) -> HttpResponse:
 
 
 @roles(*HANDS)
-@require_GET
+@require_safe
 def way(request: HttpRequest, person: str, picture: str) -> HttpResponse:
     """Where one print is, the next step as one press, the others below."""
     row = queries.print_or_404(who(request), person, picture)
@@ -96,7 +96,7 @@ def step(request: HttpRequest, person: str, picture: str, to: str) -> HttpRespon
 
 
 @roles(*HANDS)
-@require_GET
+@require_safe
 def promises(request: HttpRequest) -> HttpResponse:
     """What else was promised, what is still to be kept first."""
     rows = queries.promises(who(request))

@@ -15,7 +15,7 @@ from . import codes
 from .log import note
 from .models import CodeDevice, KnownDevice, PaperCode, Role, User
 
-COOKIE, SALT = "device", "relations.privacy.devices"
+SALT = "relations.privacy.devices"
 KNOWN_FOR = timedelta(days=180)
 PENDING_FOR = timedelta(minutes=30)
 # Those who can reach everything give a code at every sign-in, on whatever device.
@@ -102,7 +102,9 @@ def asks_code(request: HttpRequest, user: User) -> bool:
 
 
 def _is_known(request: HttpRequest, user: User) -> bool:
-    token = request.get_signed_cookie(COOKIE, default="", salt=SALT, max_age=KNOWN_FOR)
+    token = request.get_signed_cookie(
+        settings.DEVICE_COOKIE_NAME, default="", salt=SALT, max_age=KNOWN_FOR
+    )
     young = timezone.now() - KNOWN_FOR
     return user.known_devices.filter(digest=_digest(token or ""), since__gt=young).exists()
 
@@ -120,7 +122,7 @@ def remember(response: HttpResponse, user: User) -> None:
     user.known_devices.filter(since__lte=now - KNOWN_FOR).delete()
     KnownDevice.objects.create(user=user, digest=_digest(token), since=now)
     response.set_signed_cookie(
-        COOKIE,
+        settings.DEVICE_COOKIE_NAME,
         token,
         salt=SALT,
         max_age=KNOWN_FOR,

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.http import HttpRequest, HttpResponse, HttpResponseNotAllowed, HttpResponseRedirect
 from django.middleware.csrf import CsrfViewMiddleware, get_token
 from django.template.loader import get_template
 from django.utils import translation
@@ -54,6 +54,7 @@ SWITCHED_OFF = (
     "usb",
     "xr-spatial-tracking",
 )
+METHODS = ("GET", "HEAD", "POST")
 HEADERS = {
     "Content-Security-Policy": CONTENT_SECURITY_POLICY,
     "Permissions-Policy": ", ".join(f"{name}=()" for name in SWITCHED_OFF),
@@ -155,6 +156,21 @@ class LockedMiddleware:
             return _unlocking_page(request, 503, problem=error.code, **where)
         idle.touch()
         return HttpResponseRedirect(escape_leading_slashes(request.path))
+
+
+class MethodsMiddleware:
+    """Answers what no page takes with the same 405 at every address, before anything is looked at.
+
+    So no other method tells whether a page or a person is there, nor slips past a form.
+    """
+
+    def __init__(self, get_response: Next) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        if request.method not in METHODS:
+            return HttpResponseNotAllowed(METHODS)
+        return self.get_response(request)
 
 
 class LanguageMiddleware:

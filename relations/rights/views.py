@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from relations.privacy.access import EVERYONE, open_first, roles
 from relations.privacy.answering import again, answer, typed, who
@@ -50,14 +50,14 @@ def alarm(request: HttpRequest) -> HttpResponse:
 
 @roles(*EVERYONE)
 @open_first
-@require_GET
+@require_safe
 def raised(request: HttpRequest) -> HttpResponse:
     """The alarm is raised: what was done, and the five lines."""
     return render(request, "rights/raised.html", _card(who(request)))
 
 
 @roles(Role.ARTIST)
-@require_GET
+@require_safe
 def affected(request: HttpRequest, key: UUID) -> HttpResponse:
     """Whom an alarm may touch, grave first, with the hour until which the authority is told."""
     found = queries.alarm_or_404(key)

@@ -6,7 +6,7 @@ from uuid import UUID
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from relations.consent.actions import answer_them, take_back
 from relations.consent.values import Use
@@ -60,7 +60,7 @@ def stop_unseen(request: HttpRequest) -> HttpResponse:
 
 @roles(*EVERYONE)
 @open_first
-@require_GET
+@require_safe
 def stopped(request: HttpRequest) -> HttpResponse:
     """It is stopped."""
     return render(request, "uses/stopped.html")
@@ -128,7 +128,7 @@ def undo_line(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
 
 
 @roles(*HANDS)
-@require_GET
+@require_safe
 def undo_all(request: HttpRequest) -> HttpResponse:
     """Everything that still waits to come down, soonest first, of all whom the user may see."""
     lines = queries.waiting(queries.undo_lines(who(request)))

@@ -4,7 +4,7 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from relations.privacy.access import roles
 from relations.privacy.answering import answer, typed, who
@@ -28,7 +28,7 @@ def page_of(plan: PlannedUse) -> str:
 
 
 @roles(Role.ARTIST)
-@require_GET
+@require_safe
 def plans(request: HttpRequest) -> HttpResponse:
     """The planned uses, soonest first."""
     page = Paginator(queries.plans(), A_PAGE).get_page(request.GET.get("page"))
@@ -111,7 +111,7 @@ def drop(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @roles(Role.ARTIST)
-@require_GET
+@require_safe
 def shown(request: HttpRequest) -> HttpResponse:
     """The use register: what is or was shown, where, and whom to ring."""
     page = Paginator(queries.shown(), A_PAGE).get_page(request.GET.get("page"))

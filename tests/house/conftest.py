@@ -1,6 +1,10 @@
 """Rows that the pages of the table are asked about."""
 
+from collections.abc import Iterator
+from typing import Any
+
 import pytest
+from django.db import transaction
 
 from relations.consent import actions as consent
 from relations.consent.models import Wording
@@ -18,16 +22,47 @@ from relations.people.models import (
 from relations.pictures.actions import set_light_copy
 from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
 from relations.prints.models import Print, Promise
+from relations.privacy.keys import keyring
 from relations.privacy.models import User
 from relations.rights.models import Alarm
 from relations.today.management.drawings import portrait, scan
 from relations.today.management.rehearsal import WORDINGS
 from relations.uses.models import PlannedPicture, Shown, UndoLine
+from tests.conftest import MASTER_KEY
+from tests.house.asking import Asker
+from tests.house.pages import WHO
 from tests.rows import AT, DAY, make
 
 
 @pytest.fixture
 def samples(db: None) -> dict[str, str]:
+    """Rows for one test; the value of each parameter that names one."""
+    return made()
+
+
+@pytest.fixture(scope="module")
+def made_once(django_db_setup: None, django_db_blocker: Any) -> Iterator[dict[str, str]]:
+    """The same rows, made once for all tests of a module, each of which undoes what it does."""
+    if keyring.locked:
+        keyring.hold(MASTER_KEY)
+    with django_db_blocker.unblock():
+        whole = transaction.atomic()
+        whole.__enter__()
+        found = made()
+    yield found
+    with django_db_blocker.unblock():
+        transaction.set_rollback(True)
+        whole.__exit__(None, None, None)
+
+
+@pytest.fixture(scope="module")
+def askers(made_once: dict[str, str], django_db_blocker: Any) -> dict[str, Asker]:
+    """Everybody of the table at a browser of their own."""
+    with django_db_blocker.unblock():
+        return {who: Asker(who) for who in WHO}
+
+
+def made() -> dict[str, str]:
     """The value of each parameter of an address that names a row which is there.
 
     Keys are a parameter, `room:parameter` where rooms differ, or `room:page:parameter`.

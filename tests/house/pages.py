@@ -1,9 +1,10 @@
 """Every page and who may open it: the one table, complete against the list of addresses.
 
-A cell is what a GET, then a POST of the form left empty, are answered with: a status, or `in` for
-being led to the sign-in page. A page that a role may not open answers 404, in the same words as
-for a page that is not there. The assistant asked here has everybody of the samples in sight, and
-each has just given the password.
+One line for each page. A cell is what a GET, then a POST of the form left empty, are answered
+with: a status, or `in` for being led to the sign-in page. A page that a role may not open answers
+404, in the same words as for a page that is not there. The assistant asked here has everybody of
+the samples in sight; `unseen` is an assistant who has nobody in sight. Each has just given the
+password. The other methods need no cell, since they are answered alike everywhere: see `wanted`.
 """
 
 from collections.abc import Iterator
@@ -12,145 +13,159 @@ from typing import Any
 
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-WHO = ("stranger", "artist", "assistant", "wording_reader", "keeper")
+WHO = ("stranger", "artist", "assistant", "unseen", "wording_reader", "keeper")
+FORGED = "POST without token"
+METHODS = ("GET", "HEAD", "POST", FORGED, "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE")
+# Answers after which nothing may have changed.
+REFUSED = {"in", "403", "404", "405"}
 
-#   page                         stranger  artist    assistant reader    keeper
+#   page                         stranger  artist    assistant unseen    reader    keeper
 TABLE = """
-    today:today                  in/in     200/405   200/405   200/405   200/405
-    today:person                 in/in     200/405   200/405   404/404   404/404
-    privacy:sign_in              200/422   302/302   302/302   302/302   302/302
-    privacy:code                 in/in     302/302   302/302   302/302   302/302
-    privacy:sign_out             405/302   405/302   405/302   405/302   405/302
-    privacy:away                 200/405   200/405   200/405   200/405   200/405
-    privacy:no_icon              204/405   204/405   204/405   204/405   204/405
-    privacy:sure                 in/in     200/422   200/422   200/422   200/422
-    privacy:own                  in/in     200/405   200/405   200/405   200/405
-    privacy:password             in/in     200/422   200/422   200/422   200/422
-    privacy:code_device          in/in     302/302   302/302   302/302   302/302
-    privacy:new_code_device      in/in     405/422   405/422   405/422   405/422
-    privacy:new_paper            in/in     405/422   405/422   405/422   405/422
-    privacy:code_picture         in/in     404/405   404/405   404/405   404/405
-    privacy:accounts             in/in     200/405   404/404   404/404   200/405
-    privacy:new_account          in/in     200/422   404/404   404/404   200/422
-    privacy:end_all_sessions     in/in     405/in    404/404   404/404   405/in
-    privacy:seen                 in/in     405/302   404/404   404/404   405/302
-    privacy:account              in/in     200/405   404/404   404/404   200/405
-    privacy:end_sessions         in/in     405/422   404/404   404/404   405/422
-    privacy:lost_phone           in/in     405/422   404/404   404/404   405/422
-    privacy:lost_codes           in/in     405/422   404/404   404/404   405/422
-    privacy:free                 in/in     405/422   404/404   404/404   405/422
-    privacy:change_role          in/in     200/422   404/404   404/404   200/422
-    privacy:give_password        in/in     200/422   404/404   404/404   200/422
-    privacy:let_go               in/in     405/422   404/404   404/404   405/422
-    privacy:let_in               in/in     405/422   404/404   404/404   405/422
-    people:list                  in/in     200/422   200/200   404/404   404/404
-    people:new                   in/in     200/422   200/422   404/404   404/404
-    people:rang_us               in/in     200/422   200/422   404/404   404/404
-    people:settle_rang_us        in/in     405/302   404/404   404/404   404/404
-    people:settle_shared         in/in     405/302   404/404   404/404   404/404
-    people:heard                 in/in     200/405   200/405   200/405   200/405
-    people:hold_by_code          in/in     200/422   200/422   200/422   200/422
-    people:lift_by_code          in/in     200/422   404/404   404/404   200/422
-    people:undo_never_ring       in/in     200/422   404/404   404/404   200/422
-    people:communities           in/in     200/422   404/404   404/404   404/404
-    people:outside               in/in     200/422   404/404   404/404   404/404
-    people:detail                in/in     200/405   200/405   404/404   404/404
-    people:vouch                 in/in     200/422   200/422   404/404   404/404
-    people:may_vouch             in/in     405/302   404/404   404/404   404/404
-    people:mend                  in/in     200/422   200/422   404/404   404/404
-    people:hold                  in/in     200/422   200/422   404/404   404/404
-    people:lift                  in/in     200/422   404/404   404/404   404/404
-    people:never_ring            in/in     200/422   200/422   404/404   404/404
-    people:phone                 in/in     200/422   200/422   404/404   404/404
-    people:show_number           in/in     405/200   405/200   404/404   404/404
-    people:end_line              in/in     405/302   405/302   404/404   404/404
-    people:names                 in/in     200/422   404/404   404/404   404/404
-    people:mend_name             in/in     200/422   404/404   404/404   404/404
-    people:show_names            in/in     405/200   405/200   404/404   404/404
-    people:born                  in/in     200/422   200/422   404/404   404/404
-    people:level                 in/in     200/422   404/404   404/404   404/404
-    people:condition             in/in     200/422   200/422   404/404   404/404
-    people:speaker               in/in     200/422   200/422   404/404   404/404
-    people:ways                  in/in     200/422   200/422   404/404   404/404
-    meetings:list                in/in     200/405   200/405   404/404   404/404
-    meetings:rings               in/in     200/405   200/405   404/404   404/404
-    meetings:ring                in/in     200/422   200/422   404/404   404/404
-    meetings:ring_later          in/in     200/422   200/422   404/404   404/404
-    meetings:thinking            in/in     200/422   200/422   404/404   404/404
-    meetings:never               in/in     200/422   200/422   404/404   404/404
-    meetings:plan                in/in     200/422   200/422   404/404   404/404
-    meetings:fix                 in/in     200/422   200/422   404/404   404/404
-    meetings:trips               in/in     200/405   200/405   404/404   404/404
-    meetings:new_trip            in/in     200/422   200/422   404/404   404/404
-    meetings:helpers             in/in     200/422   200/422   404/404   404/404
-    meetings:detail              in/in     200/422   200/422   404/404   404/404
-    meetings:place               in/in     405/200   405/200   404/404   404/404
-    meetings:write_up            in/in     200/422   200/422   404/404   404/404
-    pictures:list                in/in     200/405   200/405   404/404   404/404
-    pictures:sittings            in/in     200/405   200/405   404/404   404/404
-    pictures:sit                 in/in     200/422   200/422   404/404   404/404
-    pictures:join                in/in     200/422   200/422   404/404   404/404
-    pictures:sheets              in/in     200/422   200/422   404/404   404/404
-    pictures:sitting             in/in     200/405   200/405   404/404   404/404
-    pictures:add                 in/in     200/422   200/422   404/404   404/404
-    pictures:detail              in/in     200/405   200/405   404/404   404/404
-    pictures:light_copy          in/in     200/405   200/405   404/404   404/404
-    pictures:copy                in/in     200/422   200/422   404/404   404/404
-    pictures:mend                in/in     200/422   200/422   404/404   404/404
-    pictures:caption             in/in     200/422   404/404   404/404   404/404
-    pictures:hold                in/in     200/422   200/422   404/404   404/404
-    pictures:lift                in/in     200/422   404/404   404/404   404/404
-    referrals:introductions      in/in     200/405   404/404   404/404   404/404
-    consent:list                 in/in     200/405   200/405   404/404   404/404
-    consent:print                in/in     200/422   200/422   404/404   404/404
-    consent:from_before          in/in     200/422   404/404   404/404   404/404
-    consent:file                 in/in     200/422   200/422   404/404   404/404
-    consent:wordings             in/in     200/405   200/405   200/405   200/405
-    consent:wording              in/in     200/422   200/422   200/422   200/422
-    consent:write                in/in     200/422   404/404   404/404   404/404
-    consent:proof                in/in     200/405   200/405   200/405   200/405
-    consent:detail               in/in     200/405   200/405   404/404   404/404
-    consent:pdf                  in/in     200/405   200/405   404/404   404/404
-    consent:move                 in/in     200/422   200/422   404/404   404/404
-    consent:scan                 in/in     200/405   200/405   404/404   404/404
-    consent:read                 in/in     404/404   200/422   404/404   404/404
-    consent:settle               in/in     200/422   404/404   404/404   404/404
-    consent:answers              in/in     200/422   404/404   404/404   404/404
-    consent:guardian             in/in     200/422   404/404   404/404   404/404
-    consent:speaker_says         in/in     200/422   404/404   404/404   404/404
-    prints:owed                  in/in     200/405   200/405   404/404   404/404
-    prints:owe                   in/in     405/422   404/404   404/404   404/404
-    prints:without_picture       in/in     200/422   200/422   404/404   404/404
-    prints:promises              in/in     200/405   200/405   404/404   404/404
-    prints:new_promise           in/in     200/422   200/422   404/404   404/404
-    prints:kept                  in/in     405/422   405/422   404/404   404/404
-    prints:way                   in/in     200/405   200/405   404/404   404/404
-    prints:step                  in/in     200/422   200/422   404/404   404/404
-    uses:plans                   in/in     200/405   404/404   404/404   404/404
-    uses:new_plan                in/in     200/422   404/404   404/404   404/404
-    uses:weigh                   in/in     200/422   404/404   404/404   404/404
-    uses:pictures                in/in     200/422   404/404   404/404   404/404
-    uses:names                   in/in     200/422   404/404   404/404   404/404
-    uses:drop                    in/in     405/302   404/404   404/404   404/404
-    uses:shown                   in/in     200/405   404/404   404/404   404/404
-    uses:new_shown               in/in     200/422   404/404   404/404   404/404
-    uses:stop_whom               in/in     200/422   200/422   200/422   200/422
-    uses:stopped                 in/in     200/405   200/405   200/405   200/405
-    uses:stop_unseen             in/in     405/422   405/422   405/422   405/422
-    uses:stop                    in/in     200/422   200/422   404/404   404/404
-    uses:undo_all                in/in     200/405   200/405   404/404   404/404
-    uses:undo                    in/in     200/422   200/422   404/404   404/404
-    uses:undo_line               in/in     405/422   405/422   404/404   404/404
-    rights:alarm                 in/in     200/422   200/422   200/422   200/422
-    rights:backups               in/in     200/405   404/404   404/404   200/405
-    rights:raised                in/in     200/405   200/405   200/405   200/405
-    rights:affected              in/in     200/405   404/404   404/404   404/404
-    rights:close                 in/in     405/422   404/404   404/404   405/422
-    rights:erase                 in/in     404/404   404/404   404/404   200/422
-    rights:erased                in/in     404/404   404/404   404/404   200/405
-    rights:erase_whom            in/in     404/404   404/404   404/404   200/422
+    today:today                  in/in     200/405   200/405   200/405   200/405   200/405
+    today:person                 in/in     200/405   200/405   404/405   404/404   404/404
+    privacy:sign_in              200/422   302/302   302/302   302/302   302/302   302/302
+    privacy:code                 in/in     302/302   302/302   302/302   302/302   302/302
+    privacy:sign_out             405/302   405/302   405/302   405/302   405/302   405/302
+    privacy:away                 200/405   200/405   200/405   200/405   200/405   200/405
+    privacy:no_icon              204/405   204/405   204/405   204/405   204/405   204/405
+    privacy:sure                 in/in     200/422   200/422   200/422   200/422   200/422
+    privacy:own                  in/in     200/405   200/405   200/405   200/405   200/405
+    privacy:password             in/in     200/422   200/422   200/422   200/422   200/422
+    privacy:code_device          in/in     302/302   302/302   302/302   302/302   302/302
+    privacy:new_code_device      in/in     405/422   405/422   405/422   405/422   405/422
+    privacy:new_paper            in/in     405/422   405/422   405/422   405/422   405/422
+    privacy:code_picture         in/in     404/405   404/405   404/405   404/405   404/405
+    privacy:accounts             in/in     200/405   404/404   404/404   404/404   200/405
+    privacy:new_account          in/in     200/422   404/404   404/404   404/404   200/422
+    privacy:end_all_sessions     in/in     405/in    404/404   404/404   404/404   405/in
+    privacy:seen                 in/in     405/302   404/404   404/404   404/404   405/302
+    privacy:account              in/in     200/405   404/404   404/404   404/404   200/405
+    privacy:end_sessions         in/in     405/422   404/404   404/404   404/404   405/422
+    privacy:lost_phone           in/in     405/422   404/404   404/404   404/404   405/422
+    privacy:lost_codes           in/in     405/422   404/404   404/404   404/404   405/422
+    privacy:free                 in/in     405/422   404/404   404/404   404/404   405/422
+    privacy:change_role          in/in     200/422   404/404   404/404   404/404   200/422
+    privacy:give_password        in/in     200/422   404/404   404/404   404/404   200/422
+    privacy:let_go               in/in     405/422   404/404   404/404   404/404   405/422
+    privacy:let_in               in/in     405/422   404/404   404/404   404/404   405/422
+    people:list                  in/in     200/422   200/200   200/200   404/404   404/404
+    people:new                   in/in     200/422   200/422   200/422   404/404   404/404
+    people:rang_us               in/in     200/422   200/422   200/422   404/404   404/404
+    people:settle_rang_us        in/in     405/302   404/404   404/404   404/404   404/404
+    people:settle_shared         in/in     405/302   404/404   404/404   404/404   404/404
+    people:heard                 in/in     200/405   200/405   200/405   200/405   200/405
+    people:hold_by_code          in/in     200/422   200/422   200/422   200/422   200/422
+    people:lift_by_code          in/in     200/422   404/404   404/404   404/404   200/422
+    people:undo_never_ring       in/in     200/422   404/404   404/404   404/404   200/422
+    people:communities           in/in     200/422   404/404   404/404   404/404   404/404
+    people:outside               in/in     200/422   404/404   404/404   404/404   404/404
+    people:detail                in/in     200/405   200/405   404/405   404/404   404/404
+    people:vouch                 in/in     200/422   200/422   404/404   404/404   404/404
+    people:may_vouch             in/in     405/302   404/404   404/404   404/404   404/404
+    people:mend                  in/in     200/422   200/422   404/404   404/404   404/404
+    people:hold                  in/in     200/422   200/422   404/404   404/404   404/404
+    people:lift                  in/in     200/422   404/404   404/404   404/404   404/404
+    people:never_ring            in/in     200/422   200/422   404/404   404/404   404/404
+    people:phone                 in/in     200/422   200/422   404/404   404/404   404/404
+    people:show_number           in/in     405/200   405/200   405/404   404/404   404/404
+    people:end_line              in/in     405/302   405/302   405/404   404/404   404/404
+    people:names                 in/in     200/422   404/404   404/404   404/404   404/404
+    people:mend_name             in/in     200/422   404/404   404/404   404/404   404/404
+    people:show_names            in/in     405/200   405/200   405/404   404/404   404/404
+    people:born                  in/in     200/422   200/422   404/404   404/404   404/404
+    people:level                 in/in     200/422   404/404   404/404   404/404   404/404
+    people:condition             in/in     200/422   200/422   404/404   404/404   404/404
+    people:speaker               in/in     200/422   200/422   404/404   404/404   404/404
+    people:ways                  in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:list                in/in     200/405   200/405   200/405   404/404   404/404
+    meetings:rings               in/in     200/405   200/405   200/405   404/404   404/404
+    meetings:ring                in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:ring_later          in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:thinking            in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:never               in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:plan                in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:fix                 in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:trips               in/in     200/405   200/405   200/405   404/404   404/404
+    meetings:new_trip            in/in     200/422   200/422   200/422   404/404   404/404
+    meetings:helpers             in/in     200/422   200/422   200/422   404/404   404/404
+    meetings:detail              in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:place               in/in     405/200   405/200   405/404   404/404   404/404
+    meetings:write_up            in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:list                in/in     200/405   200/405   200/405   404/404   404/404
+    pictures:sittings            in/in     200/405   200/405   200/405   404/404   404/404
+    pictures:sit                 in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:join                in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:sheets              in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:sitting             in/in     200/405   200/405   404/405   404/404   404/404
+    pictures:add                 in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:detail              in/in     200/405   200/405   404/405   404/404   404/404
+    pictures:light_copy          in/in     200/405   200/405   404/405   404/404   404/404
+    pictures:copy                in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:mend                in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:caption             in/in     200/422   404/404   404/404   404/404   404/404
+    pictures:hold                in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:lift                in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:introductions      in/in     200/405   404/404   404/404   404/404   404/404
+    consent:list                 in/in     200/405   200/405   200/405   404/404   404/404
+    consent:print                in/in     200/422   200/422   200/422   404/404   404/404
+    consent:from_before          in/in     200/422   404/404   404/404   404/404   404/404
+    consent:file                 in/in     200/422   200/422   200/422   404/404   404/404
+    consent:wordings             in/in     200/405   200/405   200/405   200/405   200/405
+    consent:wording              in/in     200/422   200/422   200/422   200/422   200/422
+    consent:write                in/in     200/422   404/404   404/404   404/404   404/404
+    consent:proof                in/in     200/405   200/405   200/405   200/405   200/405
+    consent:detail               in/in     200/405   200/405   200/405   404/404   404/404
+    consent:pdf                  in/in     200/405   200/405   200/405   404/404   404/404
+    consent:move                 in/in     200/422   200/422   200/422   404/404   404/404
+    consent:scan                 in/in     200/405   200/405   200/405   404/404   404/404
+    consent:read                 in/in     404/404   200/422   200/422   404/404   404/404
+    consent:settle               in/in     200/422   404/404   404/404   404/404   404/404
+    consent:answers              in/in     200/422   404/404   404/404   404/404   404/404
+    consent:guardian             in/in     200/422   404/404   404/404   404/404   404/404
+    consent:speaker_says         in/in     200/422   404/404   404/404   404/404   404/404
+    prints:owed                  in/in     200/405   200/405   200/405   404/404   404/404
+    prints:owe                   in/in     405/422   404/404   404/404   404/404   404/404
+    prints:without_picture       in/in     200/422   200/422   200/422   404/404   404/404
+    prints:promises              in/in     200/405   200/405   200/405   404/404   404/404
+    prints:new_promise           in/in     200/422   200/422   200/422   404/404   404/404
+    prints:kept                  in/in     405/422   405/422   405/404   404/404   404/404
+    prints:way                   in/in     200/405   200/405   404/405   404/404   404/404
+    prints:step                  in/in     200/422   200/422   404/404   404/404   404/404
+    uses:plans                   in/in     200/405   404/404   404/404   404/404   404/404
+    uses:new_plan                in/in     200/422   404/404   404/404   404/404   404/404
+    uses:weigh                   in/in     200/422   404/404   404/404   404/404   404/404
+    uses:pictures                in/in     200/422   404/404   404/404   404/404   404/404
+    uses:names                   in/in     200/422   404/404   404/404   404/404   404/404
+    uses:drop                    in/in     405/302   404/404   404/404   404/404   404/404
+    uses:shown                   in/in     200/405   404/404   404/404   404/404   404/404
+    uses:new_shown               in/in     200/422   404/404   404/404   404/404   404/404
+    uses:stop_whom               in/in     200/422   200/422   200/422   200/422   200/422
+    uses:stopped                 in/in     200/405   200/405   200/405   200/405   200/405
+    uses:stop_unseen             in/in     405/422   405/422   405/422   405/422   405/422
+    uses:stop                    in/in     200/422   200/422   404/404   404/404   404/404
+    uses:undo_all                in/in     200/405   200/405   200/405   404/404   404/404
+    uses:undo                    in/in     200/422   200/422   404/404   404/404   404/404
+    uses:undo_line               in/in     405/422   405/422   405/404   404/404   404/404
+    rights:alarm                 in/in     200/422   200/422   200/422   200/422   200/422
+    rights:backups               in/in     200/405   404/404   404/404   404/404   200/405
+    rights:raised                in/in     200/405   200/405   200/405   200/405   200/405
+    rights:affected              in/in     200/405   404/404   404/404   404/404   404/404
+    rights:close                 in/in     405/422   404/404   404/404   404/404   405/422
+    rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
+    rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
+    rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422
 """
 # The only pages somebody who has not signed in is answered by; all others lead to the sign-in page.
+ALWAYS_WRITTEN = {"django_session"}  # when somebody was last here
+# What looking writes: that somebody looked; and, there being no clock that works at night, what is
+# due by the day is done when the working page is opened, whoever opens it: the day is laid out,
+# and what 24 hours have passed over is let go. To open it twice is to do it once.
+LOGGED = frozenset({"privacy_accessentry", "privacy_loghead"})
+WRITTEN_ON_LOOKING = {
+    "consent:scan": LOGGED,
+    "referrals:introductions": LOGGED,
+    "today:today": frozenset({"people_insight", "people_neverring"}),
+}
 PUBLIC = {f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")}
 
 
@@ -194,6 +209,16 @@ def pages() -> list[Page]:
     return list(_walk(get_resolver().url_patterns, ""))
 
 
+def wanted(cell: str, method: str) -> str:
+    """What a cell of the table wants a method to be answered with.
+
+    HEAD is answered as GET. A form sent without its token is refused before anything is looked
+    at, and so is every method that no browser sends of itself.
+    """
+    seen, _slash, sent = cell.partition("/")
+    return {"GET": seen, "HEAD": seen, "POST": sent, FORGED: "403"}.get(method, "405")
+
+
 def _walk(patterns: list[URLPattern | URLResolver], space: str) -> Iterator[Page]:
     for pattern in patterns:
         if isinstance(pattern, URLResolver):
@@ -208,7 +233,12 @@ def _walk(patterns: list[URLPattern | URLResolver], space: str) -> Iterator[Page
 
 def table() -> dict[str, dict[str, str]]:
     """The rows of the table: page -> who -> what GET and POST are answered with."""
-    rows = (row.split() for row in TABLE.strip().splitlines())
+    return read(TABLE)
+
+
+def read(said: str) -> dict[str, dict[str, str]]:
+    """The rows of a table written as this one is."""
+    rows = (row.split() for row in said.strip().splitlines())
     return {name: dict(zip(WHO, cells, strict=True)) for name, *cells in rows}
 
 

@@ -1,0 +1,187 @@
+"""Ask every page as everybody in every way, and name each cell that is not as the table says."""
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.db import connection, transaction
+from django.test import Client
+
+from relations.people.models import InSight, Participant, Why
+from relations.privacy.home import today
+from relations.privacy.models import Role, User
+from tests.at_the_door import come_in
+from tests.house import headers
+from tests.house.pages import (
+    ALWAYS_WRITTEN,
+    METHODS,
+    PUBLIC,
+    REFUSED,
+    WHO,
+    WRITTEN_ON_LOOKING,
+    Page,
+    wanted,
+)
+
+READS = re.compile(r"\s*(SELECT|WITH|SAVEPOINT|RELEASE|ROLLBACK|BEGIN|COMMIT|PRAGMA|SET)\b", re.I)
+WRITES = re.compile(r'\s*(?:INSERT\s+(?:OR \w+ )?INTO|UPDATE|DELETE\s+FROM)\s+"(\w+)"', re.I)
+# What differs from one answer to the next without anybody having written it.
+CHANCE = re.compile(
+    rb'(name="(csrfmiddlewaretoken|token)" (id="\w+" )?value=|value=)"[-\w]{32,64}"'
+)
+
+
+@dataclass
+class Watch:
+    """What one request asked of the database: its statements, and the tables it wrote to."""
+
+    statements: list[str]
+
+    def __call__(self, run: Callable[..., Any], sql: str, *rest: Any) -> Any:
+        self.statements.append(sql)
+        return run(sql, *rest)
+
+    @property
+    def written(self) -> set[str]:
+        """The tables written to, those of every request left out; an unknown statement is one."""
+        writing = (sql for sql in self.statements if not READS.match(sql))
+        tables = {found[1] if (found := WRITES.match(sql)) else sql for sql in writing}
+        return tables - ALWAYS_WRITTEN
+
+    @property
+    def shape(self) -> list[str]:
+        """The statements without values and without the names of savepoints."""
+        return [re.sub(r'"s\d+_x\d+"', "savepoint", sql) for sql in self.statements]
+
+
+@contextmanager
+def watching() -> Iterator[Watch]:
+    """Hear every statement until the block ends."""
+    watch = Watch([])
+    with connection.execute_wrapper(watch):
+        yield watch
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One answer, with the tables that were written to on the way to it."""
+
+    answer: Any
+    written: set[str]
+    shape: tuple[str, ...] = ()
+
+    @property
+    def outcome(self) -> str:
+        """A status, or `in` where the answer leads to the sign-in page."""
+        to_sign_in = self.answer.headers.get("Location", "").startswith("/in/")
+        return "in" if self.answer.status_code == 302 and to_sign_in else str(self.status)
+
+    @property
+    def status(self) -> int:
+        return int(self.answer.status_code)
+
+    @property
+    def plain(self) -> bytes:
+        """What was sent, without tokens."""
+        return CHANCE.sub(b"", self.answer.content)
+
+
+class Asker:
+    """Somebody at a browser; whatever they do is undone before they ask again."""
+
+    def __init__(self, who: str, *, is_sure: bool = True, name: str = "the") -> None:
+        self.who, self.client = who, Client()
+        self.user: User | None = None
+        if who != "stranger":
+            self.user = _user(who, f"{name}-{who}")
+            come_in(self.client, self.user, is_sure=is_sure)
+        self._cookies = self.client.cookies.output()
+        if who == "assistant":
+            for person in Participant.objects.all():
+                InSight.objects.create(person=person, user=self.user, day=today(), why=Why.RING)
+
+    def ask(self, method: str, address: str, data: Mapping[str, Any] | None = None) -> Asked:
+        """One request; `POST without token` is as a form of another site would send it."""
+        verb, _space, forged = method.partition(" ")
+        with transaction.atomic(), watching() as watch:
+            self.client.handler.enforce_csrf_checks = bool(forged)
+            answer = self._send(verb, address, data)
+            transaction.set_rollback(True)
+        self.client.cookies.clear()
+        self.client.cookies.load(self._cookies.replace("Set-Cookie: ", ""))
+        return Asked(answer, watch.written, tuple(watch.shape))
+
+    def _send(self, verb: str, address: str, data: Mapping[str, Any] | None) -> Any:
+        if verb == "POST":  # a browser sends at least the press
+            return self.client.post(address, {"press": ""} if data is None else data)
+        if verb == "GET":
+            return self.client.get(address, data)
+        return self.client.generic(verb, address)
+
+
+def _user(who: str, username: str) -> User:
+    role = Role.ASSISTANT if who == "unseen" else Role(who)
+    return User.objects.create_user(username, None, role=role, called=who)
+
+
+def unlisted(pages: Iterable[Page], rows: Mapping[str, object]) -> list[str]:
+    """The pages without a row, and the rows without a page."""
+    names = {page.name for page in pages}
+    return [
+        *(f"{name}: the page has no row" for name in sorted(names - rows.keys())),
+        *(f"{name}: the row has no page" for name in sorted(rows.keys() - names)),
+    ]
+
+
+def unguarded(pages: Iterable[Page]) -> list[str]:
+    """The pages that ask nobody who they are, though they are not public, and the reverse."""
+    return [
+        f"{page.name}: {'has no roles' if page.name not in PUBLIC else 'is public, with roles'}"
+        for page in pages
+        if (getattr(page.view, "roles", None) is None) != (page.name in PUBLIC)
+    ]
+
+
+def cell(asker: Asker, page: Page, samples: dict[str, str]) -> str:
+    """What a GET and a POST of the form left empty get, as one cell of the table."""
+    address = page.address(samples)
+    return "/".join(asker.ask(method, address).outcome for method in ("GET", "POST"))
+
+
+def faults(
+    askers: Mapping[str, Asker], page: Page, row: Mapping[str, str], samples: dict[str, str]
+) -> Iterator[str]:
+    """Every cell of a page that is not as the table says: page, who, method, and what is wrong."""
+    address = page.address(samples)
+    for who in WHO:
+        before = files()
+        for method in METHODS:
+            asked = askers[who].ask(method, address)
+            may_write = who != "stranger" if asked.outcome == "in" else asked.outcome not in REFUSED
+            for fault in _of_cell(asked, page, method, wanted(row[who], method), may_write):
+                yield f"{page.name}, {who}, {method}: {fault}"
+        if files() != before:
+            yield f"{page.name}, {who}: wrote a file"
+
+
+def _of_cell(asked: Asked, page: Page, method: str, said: str, may_write: bool) -> Iterator[str]:
+    if asked.outcome != said:
+        yield f"answered {asked.outcome}, the table says {said}"
+    if method != "POST" or not may_write:
+        spared = WRITTEN_ON_LOOKING.get(page.name, frozenset()) if asked.outcome == "200" else ()
+        for table in sorted(asked.written.difference(spared)):
+            yield f"wrote to {table}"
+    if method == "HEAD" and asked.answer.content:
+        yield "sent a body"
+    yield from headers.faults(asked.answer.headers)
+    yield from headers.cookie_faults(asked.answer.cookies)
+
+
+def files() -> set[tuple[str, int]]:
+    """The files of the home, with their sizes."""
+    home = Path(settings.RELATIONS_HOME)
+    return {(str(path), path.stat().st_size) for path in home.rglob("*") if path.is_file()}
