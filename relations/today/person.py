@@ -173,10 +173,18 @@ def for_everyone(person: Participant, at: datetime) -> dict[str, Any]:
     }
 
 
-def for_assistant(person: Participant, user: User) -> dict[str, Any]:
-    """What section 4 of the job lets an assistant see beside: no level, no introductions."""
+def for_assistant(person: Participant, user: User, on: date) -> dict[str, Any]:
+    """What section 4 of the job lets an assistant see beside: no level, no introductions.
+
+    Whether somebody is a child, and so their birth, is known to the assistant on the day of a
+    meeting only.
+    """
     one = Participant.objects.filter(pk=person.pk)
     return {
+        "is_met_today": any(
+            meeting.at is not None and timezone.localdate(meeting.at) == on
+            for meeting in person.meetings.all()
+        ),
         "sent_by": may_say(person),
         "last_rings": rings(person)[:LAST_RINGS],
         "forms": queries.forms(one, user).filter(person=person),

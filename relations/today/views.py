@@ -81,6 +81,6 @@ def person(request: HttpRequest, code: str) -> HttpResponse:
     if user.is_artist:
         beside = whole.for_artist(found, this_day())
     else:
-        beside = whole.for_assistant(found, user)
+        beside = whole.for_assistant(found, user, this_day())
     context = {**whole.for_everyone(found, now()), **beside}
     return render(request, "today/person.html", context)

@@ -1,0 +1,125 @@
+"""Everything a role is answered, page by page, and what of it can be read in any writing."""
+
+import io
+import unicodedata
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from html import unescape
+from itertools import product
+from urllib.parse import unquote_plus
+
+import pikepdf
+import pypdfium2
+
+from tests.house.asking import Asked, Asker
+from tests.house.fields import OPENED_AT, READERS, Row
+from tests.house.pages import Page
+from tests.house.planted import SECOND, Needle, Planted
+
+LOG = "privacy_accessentry"
+CODE = "people.Participant.code"
+# An assistant's first page of the day brings into sight whoever its work is about.
+BRINGS_INTO_SIGHT = {("today:today", "unseen")}
+
+
+@dataclass
+class Seen:
+    """One answer to one role: the page, how it was asked, and all it can be read for."""
+
+    page: str
+    method: str
+    address: str
+    asked: Asked
+
+    @cached_property
+    def writings(self) -> bytes:
+        """Headers and body as sent, and once more without HTML's and addresses' own writing."""
+        head = "\n".join(f"{name}: {value}" for name, value in self.asked.answer.headers.items())
+        body = b"".join(self.asked.answer) if self.asked.answer.streaming else self.asked.plain
+        text = f"{head}\n{body.decode('utf-8', 'ignore')}\n{_of_pdf(body)}"
+        plain = unescape(text)
+        written = (text, plain, unquote_plus(plain), unquote_plus(head))
+        return "\n".join(unicodedata.normalize("NFC", one) for one in written).encode()
+
+    def holds(self, needle: Needle) -> bool:
+        """Whether it can be read here: a file by its bytes, a word in any writing."""
+        if isinstance(needle, bytes):
+            return needle in self.writings or needle in self.asked.answer.content
+        return needle.search(self.writings) is not None
+
+    @property
+    def is_noted(self) -> bool:
+        """Whether that it was opened stands in the access log."""
+        return LOG in self.asked.written
+
+
+def _of_pdf(body: bytes) -> str:
+    """The text and the metadata of a PDF; nothing of anything else."""
+    if not body.startswith(b"%PDF"):
+        return ""
+    document = pypdfium2.PdfDocument(body)
+    text = "\n".join(page.get_textpage().get_text_range() for page in document)
+    with pikepdf.open(io.BytesIO(body)) as pdf:
+        about = [str(value) for value in pdf.docinfo.values()]
+        about.append(pdf.Root.Metadata.read_bytes().decode() if "/Metadata" in pdf.Root else "")
+    return "\n".join([text, *about])
+
+
+def addresses(
+    page: Page, samples: Mapping[str, str], more: Mapping[str, Iterable[str]]
+) -> Iterator[str]:
+    """The addresses of a page about each of the two people and each of the further rows."""
+    room = page.name.split(":")[0]
+    choices = []
+    for name, _kind in page.parameters:
+        keys = (f"{page.name}:{name}", f"{room}:{name}", name)
+        first = next((samples[key] for key in keys if key in samples), None)
+        others = [value for key in keys for value in more.get(key, ())]
+        values = [first, *others] if first else [None]
+        choices.append([(name, value) for value in dict.fromkeys(values)])
+    for chosen in product(*choices):
+        own = {f"{page.name}:{name}": value for name, value in chosen if value is not None}
+        yield page.address({**samples, **own})
+
+
+def crawl(
+    asker: Asker,
+    pages: Iterable[Page],
+    planted: Planted,
+    methods: Iterable[str] = ("GET", "POST", "typed"),
+) -> Iterator[Seen]:
+    """Every page about each of the two people; `typed` is a POST with somebody's code in it."""
+    typed = dict.fromkeys(("code", "person", "typed", "press"), SECOND)
+    for page in pages:
+        for at, address in enumerate(addresses(page, planted.samples, planted.more)):
+            for method in methods:
+                if method == "typed":
+                    sent = None if at else asker.ask("POST", address, typed)
+                else:
+                    sent = asker.ask(method, address)
+                if sent:
+                    yield Seen(page.name, method, address, sent)
+
+
+def leaks(row: Row, needle: Needle, seen: Mapping[str, list[Seen]]) -> Iterator[str]:
+    """Where a role is answered more, or less, than its letter says; the cell in words."""
+    for who in READERS:
+        letter = row.cells[who]
+        found = [one for one in seen[who] if one.holds(needle)]
+        for one in found:
+            is_given_back = one.method == "typed" and row.field == CODE
+            if is_given_back or (one.page, who) in BRINGS_INTO_SIGHT:
+                continue
+            if wrong := _wrong(row, letter, one):
+                yield f"{row.what}, {who}: {letter}, but {wrong} {one.page} ({one.method})"
+        if letter in "Rr" and not found:
+            yield f"{row.what}, {who}: {letter}, but it is on no page"
+
+
+def _wrong(row: Row, letter: str, one: Seen) -> str:
+    if letter in ("-", "own"):
+        return "stands on"
+    if letter == "r" and one.page != OPENED_AT[row.field]:
+        return "is open on"
+    return "is not noted when opened on" if letter == "r" and not one.is_noted else ""

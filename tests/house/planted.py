@@ -1,0 +1,203 @@
+"""Rows with a value in each field that can be found again in whatever is answered."""
+
+import re
+from datetime import date, timedelta
+from typing import Any
+
+from django.db.models import Model
+
+from relations.consent import actions as consent
+from relations.consent.models import Form, GuardianAnswer, Reading
+from relations.documents import filing
+from relations.meetings.models import Call, Helper, Meeting
+from relations.people.models import (
+    InSight,
+    Introduction,
+    Name,
+    OutsideIntroducer,
+    Participant,
+    PersonHold,
+    PhoneLine,
+    RangUs,
+    Speaker,
+)
+from relations.pictures.models import Caption, Picture, Quote
+from relations.pictures.queries import light_copy
+from relations.prints.models import Print
+from relations.privacy.models import CodeDevice, Mending, User
+from relations.rights.models import Misuse
+from relations.today.management.drawings import scan
+from relations.uses.models import PlannedUse, UndoLine
+from tests.rows import AT, DAY, make
+
+SECOND = "QQ88W"
+# Born in years that nothing else is of, so that the year alone can be looked for.
+BORN = {"07": (date(1931, 2, 3), date(1933, 4, 5)), SECOND: (date(1941, 2, 3), date(1943, 4, 5))}
+NUMBERS = {"07": "639980071", SECOND: "639980082"}
+EXTENSION = "74231"
+IN_A_MONTH = timedelta(days=30)
+
+
+# What is looked for: bytes as they stand, or a pattern.
+Needle = re.Pattern[bytes] | bytes
+# Between the digits of a number, as it is written for eyes.
+GAP = rb"(?:[\s.()-]|\xc2\xa0|\xe2\x80\xaf){0,2}"
+
+
+class Planted:
+    """Two people with a value of its own in each of their fields; `needles` finds each again."""
+
+    def __init__(self, samples: dict[str, str]) -> None:
+        self.needles: dict[str, Needle] = {}
+        self.samples = samples
+        self.first = Participant.objects.get(code=samples["code"])
+        self.second = make(Participant, code=SECOND, condition="away", condition_on=DAY)
+        self.more = {"code": [SECOND], "person": [SECOND]}
+        self._known()
+        self._told()
+        self._met()
+        self._papers()
+        self._shown()
+        self._house()
+
+    def word(self, what: str) -> str:
+        """A word that stands nowhere else, with letters that pages and addresses write anew."""
+        said = f"Zq{len(self.needles):02}é’&<w"
+        self.needles[what] = said[:4].encode()
+        return said
+
+    def _known(self) -> None:
+        self.needles[f"people.Participant.code of {SECOND}"] = _whole(SECOND)
+        one = self.first
+        one.call_name = self.word("people.Participant.call_name")
+        one.instruction = self.word("people.Participant.instruction")
+        one.may_say = self.word("people.Participant.may_say")
+        for person, of in ((one, ""), (self.second, f" of {SECOND}")):
+            person.born_said = self.word(f"people.Participant.born_said{of}")
+            person.born_earliest, person.born_latest = BORN[person.code]
+            for name in ("born_earliest", "born_latest"):
+                year = getattr(person, name).year
+                self.needles[f"people.Participant.{name}{of}"] = _whole(str(year))
+            person.save()
+        put(Name.objects.get(person=one), text=self.word("people.Name.text"))
+        line = PhoneLine.objects.get(person=one)
+        line.number, line.extension = f"+33{NUMBERS['07']}", EXTENSION
+        line.as_typed = self.word("people.PhoneLine.as_typed")
+        line.save()
+        digits = (digit.encode() for digit in NUMBERS["07"])
+        self.needles["people.PhoneLine.number"] = re.compile(GAP.join(digits))
+        self.needles["people.PhoneLine.extension"] = _whole(EXTENSION)
+        make(
+            Speaker,
+            person=one,
+            name=self.word("people.Speaker.name"),
+            way=self.word("people.Speaker.way"),
+        )
+        make(
+            PersonHold,
+            person=one,
+            sentence=self.word("people.PersonHold.sentence"),
+            lifted_at=AT,
+            lifted_by=make(User),
+        )
+
+    def _told(self) -> None:
+        label = "people.OutsideIntroducer.label"
+        said = f"{label} may be said"
+        for person, what, may in ((self.second, label, None), (self.first, said, True)):
+            Introduction.objects.filter(person=person).delete()
+            outside = make(OutsideIntroducer, label=self.word(what))
+            make(Introduction, person=person, outside=outside, may_say_who=may)
+        perhaps = "QQ77V"
+        make(RangUs, typed=self.word("people.RangUs.typed"), perhaps=[perhaps])
+        self.needles["people.RangUs.perhaps"] = _whole(perhaps)
+
+    def _met(self) -> None:
+        near = Meeting.objects.get(pk=self.samples["meetings:key"])
+        for name in ("place", "fallback", "company", "exit_signal"):
+            setattr(near, name, self.word(f"meetings.Meeting.{name}"))
+        near.interpreter = make(Helper, kind="interpreter", name=self.word("meetings.Helper.name"))
+        near.save()
+        place = self.word(f"meetings.Meeting.place of {SECOND}")
+        far = make(Meeting, person=self.second, state="fixed", at=AT + IN_A_MONTH, place=place)
+        self.more["meetings:key"] = [str(far.pk)]
+        self.calls, by = [], make(User)
+        for days in range(1, 5):  # the last one first
+            at = AT - timedelta(days=days)
+            about = {"state": "not_reached", "outcome": "no_answer", "due_on": at.date(), "by": by}
+            self.calls.append(make(Call, person=self.first, at=at, **about))
+
+    def _papers(self) -> None:
+        form = Form.objects.get(sheet__serial=self.samples["serial"])
+        self.needles["documents.Scan.file"] = filing.content(form.sheet.scans.get())
+        wordings = {
+            "first_wording": form.first_wording,
+            "second_wording": form.second_wording,
+        }
+        other = make(Form, person=self.second, **wordings)
+        by = make(User)
+        consent.file(serial=other.sheet.serial, content=scan("08", [False, True]), by=by, at=AT)
+        self.needles[f"documents.Scan.file of {SECOND}"] = filing.content(other.sheet.scans.get())
+        Form.objects.filter(pk=other.pk).update(state="doubtful")
+        other.refresh_from_db()
+        said = self.word("consent.Reading.answers")
+        for number, name in ((1, said), (2, "another")):
+            answers = {"agreed_name": name, "way": "signed"}
+            make(Reading, form=other, number=number, by=make(User), answers=answers)
+        settled = make(
+            Form, person=self.first, state="standing", settled_at=AT, settled_by=by, given_on=DAY,
+            way="signed", wording_was_read=True,
+            missing_lines=[], agreed_name=self.word("consent.Form.agreed_name"),
+            own_condition=self.word("consent.Form.own_condition"), uses=["exhibition"],
+            name_form="pseudonym", **wordings,
+        )  # fmt: skip
+        make(GuardianAnswer, form=settled, name=self.word("consent.GuardianAnswer.name"))
+        self.settled = settled
+        self.more["serial"] = [other.sheet.serial, settled.sheet.serial]
+
+    def _shown(self) -> None:
+        picture = Picture.objects.get(code=self.samples["pictures:code"])
+        words = self.word("pictures.Quote.words")
+        quote = make(Quote, by=self.first, words=words)
+        quote.captions.add(make(Caption, picture=picture))
+        with light_copy(picture) as file:
+            self.needles["pictures.Picture.light_copy"] = file.read()
+        put(
+            Print.objects.get(person=self.first),
+            into_whose_hand=self.word("prints.Print.into_whose_hand"),
+            word_at_the_door=self.word("prints.Print.word_at_the_door"),
+        )
+        plan = PlannedUse.objects.get(code=self.samples["uses:weigh:code"])
+        plan.place = self.word("uses.PlannedUse.place")
+        plan.save()
+        shown = UndoLine.objects.get(pk=self.samples["uses:key"]).shown
+        put(shown, reach_holder=self.word("uses.Shown.reach_holder"))
+        make(Misuse, picture=picture, where=self.word("rights.Misuse.where"))
+
+    def _house(self) -> None:
+        make(
+            Mending, kind="people.participant", about=self.first.log_key,
+            old={"call_name": self.word("privacy.Mending.old")},
+            why=self.word("privacy.Mending.why"),
+        )  # fmt: skip
+        other = make(User, role="assistant", called=self.word("privacy.User.called"))
+        secret = "QQ" + "GEZDGNBVGY3TQOJQ"
+        make(CodeDevice, user=other, secret=secret, is_set_up=True)
+        self.needles["privacy.CodeDevice.secret"] = re.compile(secret.encode())
+
+    def put_in_sight(self, user: User) -> None:
+        """Both people, for the work of today."""
+        for person in (self.first, self.second):
+            InSight.objects.get_or_create(person=person, user=user, day=DAY, why="ring")
+
+
+def put(row: Model, **values: Any) -> None:
+    """Change some fields of a row that is there."""
+    for name, value in values.items():
+        setattr(row, name, value)
+    row.save()
+
+
+def _whole(word: str) -> re.Pattern[bytes]:
+    """A word by itself; not a part of a random key."""
+    return re.compile(rb"(?<![\w-])" + word.encode() + rb"(?!\w)")
