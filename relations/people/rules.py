@@ -17,6 +17,8 @@ from .values import (
 
 OF_AGE = 18  # years; where the local age is higher, the screens say so
 
+SHOWS_A_DAY = 30  # numbers shown to one user on one calendar day; source: job.md 4
+
 _RISING = tuple(Risk)
 
 
@@ -28,6 +30,15 @@ def counted(risk: Risk | None) -> Risk:
 def higher(theirs: Risk | None, ours: Risk | None) -> Risk:
     """The higher of the sitter's own view and ours, where an unset one counts as raised."""
     return max(counted(theirs), counted(ours), key=_RISING.index)
+
+
+def too_many(shown: int, limit: int = SHOWS_A_DAY) -> bool:
+    """Whether so many numbers, shown to one user on one day, are told to artist and keeper.
+
+    More than the limit is; the limit itself is not. Nothing is refused: a number may be needed
+    for a warning. Source: job.md 4 ("day limit 30 shows, more = artist and keeper told").
+    """
+    return shown > limit
 
 
 def age_on(born: date, day: date) -> int:

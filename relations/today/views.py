@@ -32,8 +32,9 @@ def today(request: HttpRequest) -> HttpResponse:
         context = {
             "counts": queries.counts(),
             "told": told(user),
-            "at": now(),
+            "shows": _shows(),
             "backup": backup_state(timezone.now()),
+            "at": now(),
         }
         return render(request, "today/counts.html", context)
     if user.role == Role.WORDING_READER:
@@ -70,7 +71,13 @@ def _for_artist(user: User) -> dict[str, Any]:
         "waiting": queries.waiting_for_yes(),
         "rang": queries.rang(),
         "shared": queries.shared_never_rings(),
+        "shows": _shows(),
     }
+
+
+def _shows() -> list[access.Shows]:
+    """Who was shown too many numbers of late. The log goes by the clock, also in a rehearsal."""
+    return access.shown_too_many(timezone.localdate())
 
 
 @roles(*HANDS)

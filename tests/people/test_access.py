@@ -1,14 +1,16 @@
 """The door: who may see whom, and what a look leaves in the access log."""
 
 import uuid
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 from django.contrib.auth.models import AnonymousUser
 from django.http import Http404
+from django.utils import timezone
 
 from relations.people import access
 from relations.people.models import Participant, PhoneLine
-from relations.privacy.models import AccessEntry
+from relations.privacy.models import AccessEntry, LogHead, User
 from tests import cast
 
 pytestmark = pytest.mark.django_db
@@ -109,3 +111,52 @@ def test_reading_a_place_is_noted_by_the_persons_log_key() -> None:
     entry = AccessEntry.objects.get()
     assert (entry.verb, entry.kind, entry.key) == ("read", "place", marcel.log_key)
     assert not Participant.objects.filter(pk=entry.key).exists()
+
+
+def looks(user: User, at: datetime, count: int, kind: str = "phone") -> None:
+    """So many lines of the access log, without what chains them."""
+    head, _ = LogHead.objects.get_or_create(only=True)
+    AccessEntry.objects.bulk_create(
+        AccessEntry(seq=head.seq + 1 + line, at=at, by=user.pk, verb="read", kind=kind, mac=b"")
+        for line in range(count)
+    )
+    LogHead.objects.update(seq=head.seq + count)
+
+
+@pytest.mark.parametrize(("before", "is_told"), [(28, False), (29, False), (30, True)])
+def test_the_thirty_first_number_of_a_day_is_shown_and_told(before: int, *, is_told: bool) -> None:
+    marcel, user = cast.marcel(), cast.assistant()
+    looks(user, timezone.now(), before)
+    looks(cast.artist(), timezone.now(), 25)
+    looks(user, timezone.now(), 25, "place")
+    looks(user, timezone.now() - timedelta(days=1), 25)
+    number = access.show_number(user, marcel.lines.get())
+    assert number.shown == "+33 4 65 71 00 01"
+    assert (number.today, number.is_told) == (before + 1, is_told)
+    told = [access.Shows("loic", timezone.localdate(), before + 1)] if is_told else []
+    assert access.shown_too_many(timezone.localdate()) == told
+
+
+def test_a_day_of_showing_ends_at_midnight_in_the_zone_of_the_home() -> None:
+    """Paris, in summer: 22:00 in UTC. The minute before belongs to the day before."""
+    user = cast.artist()
+    midnight = datetime(2026, 7, 14, 22, tzinfo=UTC)
+    looks(user, midnight - timedelta(minutes=1), 31)
+    looks(user, midnight, 30)
+    assert access.shown_on(user, date(2026, 7, 14)) == 31
+    assert access.shown_on(user, date(2026, 7, 15)) == 30
+    assert access.shown_too_many(date(2026, 7, 15)) == [access.Shows("ines", date(2026, 7, 14), 31)]
+
+
+def test_too_many_shows_are_told_for_seven_days_newest_first() -> None:
+    for days in (0, 6, 7):
+        looks(cast.artist(), cast.moment(cast.days(-days)), 31)
+    looks(cast.assistant(), cast.moment(), 40)
+    gone = uuid.uuid4()  # somebody of whom no account is left
+    AccessEntry.objects.filter(by=cast.second_assistant().pk).update(by=gone)
+    found = access.shown_too_many(cast.days(0))
+    assert [(one.username, one.on, one.count) for one in found] == [
+        ("ines", cast.days(0), 31),
+        ("loic", cast.days(0), 40),
+        ("ines", cast.days(-6), 31),
+    ]

@@ -20,6 +20,7 @@ from relations.people.rules import (
     is_unsure,
     may_move,
     ripeness,
+    too_many,
     vouch,
 )
 from relations.people.values import (
@@ -229,3 +230,9 @@ def test_name_from_somebody_who_has_not_sat_cannot_be_taken_up() -> None:
     named_by_28 = Facts(on=TODAY, since=TODAY, vouching=Vouching(may_vouch=True, asked_first=True))
     refused = may_move(S.NAMED, S.VOUCHED_FOR, named_by_28)
     assert refused == (R.INTRODUCER_HAS_NOT_SAT, R.ARTIST_HAS_NOT_SAID_YES)
+
+
+@pytest.mark.parametrize(("shown", "told"), [(0, False), (29, False), (30, False), (31, True)])
+def test_more_than_thirty_numbers_a_day_are_too_many(shown: int, *, told: bool) -> None:
+    assert too_many(shown) is told
+    assert too_many(shown, limit=shown) is False

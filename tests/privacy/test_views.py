@@ -9,8 +9,10 @@ from django.test import Client, RequestFactory
 from django.utils import timezone
 
 from relations.privacy import codes, devices
+from relations.privacy.hashers import SiteArgon2
 from relations.privacy.models import AccessEntry, Role, User
 from relations.privacy.views import csrf_failure
+from tests.house.asking import CHANCE, watching
 
 pytestmark = pytest.mark.django_db
 PASSWORD = "a boat, a lamp, a wall"
@@ -352,3 +354,33 @@ def test_who_just_signed_in_is_not_asked_again_for_ten_minutes(client, user, clo
     assert client.get("/own/password/").status_code == 200
     clock(minutes=10)
     assert client.get("/own/password/").headers["Location"].startswith("/sure/")
+
+
+def test_unknown_name_wrong_password_and_somebody_let_go_are_the_same_work(monkeypatch):
+    """One hash each, and the same statements in the same order: no clock tells them apart."""
+    User.objects.create_user("ines", PASSWORD, role=Role.ARTIST, called="Ines")
+    User.objects.create_user("gone", PASSWORD, role=Role.ASSISTANT, called="Iris", is_active=False)
+    wrong = work_of_a_try("ines", "not the one", monkeypatch)
+    assert wrong[0] == 1
+    assert work_of_a_try("nobody", "not the one", monkeypatch) == wrong
+    assert work_of_a_try("gone", "not the one", monkeypatch) == wrong
+    assert work_of_a_try("gone", PASSWORD, monkeypatch) == wrong
+
+
+def work_of_a_try(username, password, monkeypatch):
+    """How many hashes a try in vain takes, which statements, and what is answered."""
+    hashed = []
+    with monkeypatch.context() as patch, watching() as watch:
+        for name in ("encode", "verify"):
+            patch.setattr(SiteArgon2, name, counting(getattr(SiteArgon2, name), hashed))
+        answer = Client().post("/in/", {"username": username, "password": password})
+    said = CHANCE.sub(b"", answer.content).replace(username.encode(), b"")
+    return len(hashed), watch.shape, answer.status_code, said
+
+
+def counting(work, hashed):
+    def counted(self, *said):
+        hashed.append(work)
+        return work(self, *said)
+
+    return counted

@@ -184,7 +184,10 @@ def test_who_sent_us_is_said_only_where_they_said_that_it_may_be() -> None:
 
 def test_the_assistant_is_given_no_level_and_no_introduction() -> None:
     bruno = cast.bruno()
-    given = {**person.for_everyone(bruno, AT), **person.for_assistant(bruno, cast.assistant())}
+    given = {
+        **person.for_everyone(bruno, AT),
+        **person.for_assistant(bruno, cast.assistant(), cast.days(0)),
+    }
     assert not {"told", "introduced", "log", "mended", "uses", "planned"} & set(given)
     assert given["person"] == bruno
 
@@ -196,5 +199,5 @@ def test_three_rings_at_most_are_the_assistants() -> None:
             id=uuid4(), person=bruno, state="settled", outcome="no_answer", by=cast.artist(),
             at=cast.moment(cast.days(-day)),
         )  # fmt: skip
-    found = person.for_assistant(bruno, cast.assistant())["last_rings"]
+    found = person.for_assistant(bruno, cast.assistant(), cast.days(0))["last_rings"]
     assert [call.at for call in found] == [cast.moment(cast.days(-day)) for day in range(3)]

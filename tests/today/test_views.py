@@ -11,6 +11,7 @@ from relations.documents.models import Sheet
 from relations.meetings.models import Call, Meeting
 from relations.people import actions as people_actions
 from relations.people.models import InSight, Participant
+from relations.people.rules import SHOWS_A_DAY
 from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
 from relations.prints.models import Print, Step
 from relations.privacy.models import AccessEntry
@@ -275,3 +276,19 @@ def test_the_page_of_a_person_asks_a_constant_number_of_questions(
     text(client, "/person/12/")
     with django_assert_max_num_queries(40):
         text(client, "/person/12/")
+
+
+def test_artist_and_keeper_are_told_of_too_many_numbers_and_nobody_else_is() -> None:
+    """The one who looks is told on the page of the number; nothing is refused."""
+    marcel, client = cast.marcel(), Client()
+    cast.in_sight(marcel, cast.assistant())
+    client.force_login(cast.assistant())
+    address = f"/people/01/phone/{marcel.lines.get().pk}/"
+    pages = [client.post(address).content.decode() for _ in range(SHOWS_A_DAY + 1)]
+    assert all("+33 4 65 71 00 01" in page for page in pages)
+    assert ["are told to the artist" in page for page in pages] == [False] * 30 + [True]
+    assert f"More than {SHOWS_A_DAY} in a day" in pages[-1]
+    for user in cast.everyone():
+        client.force_login(user)
+        is_told = user.role in ("artist", "keeper")
+        assert ("<bdi>loic</bdi> was shown 31 numbers" in text(client)) == is_told
