@@ -99,6 +99,7 @@ def crawl(
                 else:
                     sent = asker.ask(method, address)
                 if sent:
+                    sent.answer.context = None  # every row that was shown: too much to keep
                     yield Seen(page.name, method, address, sent)
 
 

@@ -237,9 +237,12 @@ def table() -> dict[str, dict[str, str]]:
 
 
 def read(said: str) -> dict[str, dict[str, str]]:
-    """The rows of a table written as this one is."""
-    rows = (row.split() for row in said.strip().splitlines())
-    return {name: dict(zip(WHO, cells, strict=True)) for name, *cells in rows}
+    """The rows of a table written as this one is; a cell too few or too many stops."""
+    rows = {name: cells for name, *cells in map(str.split, said.strip().splitlines())}
+    for name, cells in rows.items():
+        if len(cells) != len(WHO):
+            raise ValueError(f"{name}: a row has one cell for each of {', '.join(WHO)}")
+    return {name: dict(zip(WHO, cells, strict=True)) for name, cells in rows.items()}
 
 
 def line(name: str, row: dict[str, str]) -> str:

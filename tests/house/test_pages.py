@@ -47,6 +47,8 @@ def test_a_row_says_what_it_says_in_any_spacing():
     said = read("a:b   in/in  200/405 404/404 404/404 404/404 404/404\n")
     assert said["a:b"]["artist"] == "200/405"
     assert read(line("a:b", said["a:b"])) == said
+    with pytest.raises(ValueError, match="a:b: a row has one cell for each of stranger"):
+        read("a:b in/in 200/405")
 
 
 def test_barred_page_says_the_same_as_an_absent_one(askers, made_once):

@@ -325,3 +325,12 @@ def test_who_types_the_passphrase_while_another_opens_the_home_is_led_on(locked,
     generation = keyring.generation
     assert try_it(locked, PASSPHRASE).status_code == 302
     assert keyring.generation == generation + 1
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("path", ["/in/", "/people/7KX3/", "/nowhere/", "/static/site.css"])
+@pytest.mark.parametrize("method", ["PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "BREW"])
+def test_what_no_page_takes_is_405_whether_or_not_there_is_a_page(client, method, path):
+    page = client.generic(method, path)
+    assert (page.status_code, page.content) == (405, b"")
+    assert page.headers["Allow"] == "GET, HEAD, POST"
