@@ -284,8 +284,7 @@ class Keyring:
         self._master = bytearray(master)
         self._subkeys = {}
         self.key_id, self._carried = key_id, carried or Carried()
-        self._failures = 0
-        self._not_before = 0.0
+        self._failures, self._not_before = 0, 0.0
         self.generation += 1
 
     def lock(self) -> None:
@@ -293,9 +292,7 @@ class Keyring:
         with self._mutex:
             if self._master is not None:
                 self._master[:] = bytes(len(self._master))
-            self._master = None
-            self._subkeys = {}
-            self._carried = Carried()
+            self._master, self._subkeys, self._carried = None, {}, Carried()
             self.generation += 1
 
 

@@ -4,21 +4,21 @@ from django.db import connection
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_GET, require_http_methods
+from django.views.decorators.http import require_http_methods, require_safe
 
-from relations.privacy.access import roles, sure_within
+from relations.privacy.access import roles
 from relations.privacy.answering import again, typed, who
 from relations.privacy.home import now
 from relations.privacy.models import Role
 from relations.privacy.once import once
 from relations.privacy.refused import Refused
+from relations.privacy.sureness import SURE, sure_within
 
 from . import access, erasing, leaving
 from .erase_forms import EraseForm, WhomForm
 from .words import GOING
 
 FORM_METHODS = ["GET", "HEAD", "POST"]
-SURE = 10  # minutes
 
 
 @roles(Role.KEEPER)
@@ -58,7 +58,7 @@ def erase_whom(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @roles(Role.KEEPER)
-@require_GET
+@require_safe
 def erased(request: HttpRequest) -> HttpResponse:
     """It is done: what is left to do by hand."""
     return render(request, "rights/erased.html")

@@ -86,7 +86,7 @@ def close(request: HttpRequest, key: UUID) -> HttpResponse:
 
 
 @roles(*FOLLOWING)
-@require_GET
+@require_safe
 def backups(request: HttpRequest) -> HttpResponse:
     """The last good backup, how old it is, and what to do."""
     return render(request, "rights/backups.html", {"backup": queries.backup_state(timezone.now())})

@@ -2,12 +2,13 @@
 
 import pytest
 
-from relations.privacy.models import Role
+from relations.privacy.models import Role, User
 from tests.house.asking import Asker, cell, faults, unguarded, unlisted
 from tests.house.pages import METHODS, PUBLIC, WHO, line, pages, read, table
 
 PAGES = pages()
 ROWS = table()
+ASKING = [page for page in PAGES if hasattr(page.view, "sure")]
 pytestmark = pytest.mark.django_db
 
 
@@ -64,11 +65,26 @@ def test_barred_page_says_the_same_as_an_absent_one(askers, made_once):
 def test_stop_hold_and_alarm_never_ask_the_password_again():
     """Nor does anything else that must be quick; what changes an account asks within 10 minutes."""
     quick = ("uses:stop", "people:hold", "pictures:hold", "people:never_ring", "rights:alarm")
-    asking = {page.name: page.view.sure for page in PAGES if hasattr(page.view, "sure")}
+    asking = {page.name: page.view.sure for page in ASKING}
     assert not [name for name in asking if name.startswith(quick)]
     assert set(asking.values()) == {10}
     for start in quick:
         assert [page for page in PAGES if page.name.startswith(start)]
+
+
+def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
+    """Not for one number or place: shown by a press that is logged, and limited by the day."""
+    assert {page.name for page in ASKING if not page.view.sure_sent_only} == {
+        *("people:names", "people:mend_name", "people:show_names"),
+        *("consent:scan", "referrals:introductions"),
+        *("privacy:new_account", "privacy:change_role", "privacy:give_password"),
+        *("privacy:let_go", "privacy:let_in", "privacy:lost_codes"),
+        *("privacy:password", "privacy:code_device", "privacy:code_picture"),
+        *("privacy:new_code_device", "privacy:new_paper"),
+        *("rights:erase",),
+    }
+    sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
+    assert sent_only == {"people:list", "consent:wording", "uses:weigh"}
 
 
 @pytest.fixture(scope="module")
@@ -78,13 +94,40 @@ def unsure(made_once, django_db_blocker):
         return {who: Asker(who, is_sure=False, name="long-since") for who in Role.values}
 
 
-@pytest.mark.parametrize(
-    "page", [page for page in PAGES if hasattr(page.view, "sure")], ids=lambda page: page.name
-)
+@pytest.mark.parametrize("page", ASKING, ids=lambda page: page.name)
 def test_page_that_asks_the_password_again_opens_by_no_other_way(page, unsure, made_once):
     for who in page.view.roles:
-        for method in ("GET", "POST"):
-            asked = unsure[who].ask(method, page.address(made_once))
-            assert asked.status == 302
-            assert asked.answer.headers["Location"].startswith("/sure/?next=/")
-            assert not asked.written
+        if not page.view.sure_sent_only:
+            looked = unsure[who].ask("GET", page.address(made_once))
+            assert looked.answer.headers["Location"].startswith("/sure/?next=/")
+        sent = unsure[who].ask("POST", page.address(made_once), {"typed": "kept"})
+        assert (sent.status, b'name="sure-password"' in sent.answer.content) == (403, True)
+        assert not sent.written
+
+
+def test_whoever_must_choose_a_password_first_reaches_that_and_stop_hold_and_alarm(
+    unsure, made_once
+):
+    first = {page.name for page in PAGES if getattr(page.view, "open_first", False)}
+    assert first == {
+        *("privacy:own", "privacy:password", "privacy:sure", "privacy:code_device"),
+        *("privacy:new_code_device", "privacy:code_picture"),
+        *("uses:stop_whom", "uses:stop_unseen", "uses:stopped", "uses:stop", "uses:undo"),
+        *("people:hold", "people:hold_by_code", "people:heard", "people:never_ring"),
+        *("pictures:hold", "rights:alarm", "rights:raised"),
+    }
+    for who, asker in unsure.items():
+        for owed, leads in (("password", "/own/password/"), ("codes", "/own/")):
+            _owe(asker.user, owed)
+            for page in PAGES:
+                if who in getattr(page.view, "roles", ()):
+                    asked = asker.ask("GET", page.address(made_once))
+                    led = asked.answer.headers.get("Location")
+                    # Without a device being set up its page leads to one's own page anyway.
+                    is_alike = (page.name, leads) == ("privacy:code_device", "/own/")
+                    assert is_alike or (led == leads) == (page.name not in first), page.name
+
+
+def _owe(user: User, what: str) -> None:
+    user.must_choose_password, user.must_set_up_codes = what == "password", what == "codes"
+    user.save()
