@@ -18,7 +18,7 @@ from relations.privacy.once import once
 from . import actions, queries
 from .forms import AlarmForm, CloseForm
 from .rules import deadline
-from .words import CARD, LOST
+from .words import BACK_UP, CARD, LOST
 
 FOLLOWING = (Role.ARTIST, Role.KEEPER)
 
@@ -89,4 +89,5 @@ def close(request: HttpRequest, key: UUID) -> HttpResponse:
 @require_safe
 def backups(request: HttpRequest) -> HttpResponse:
     """The last good backup, how old it is, and what to do."""
-    return render(request, "rights/backups.html", {"backup": queries.backup_state(timezone.now())})
+    context = {"backup": queries.backup_state(timezone.now()), "command": BACK_UP}
+    return render(request, "rights/backups.html", context)

@@ -36,6 +36,8 @@ GOING: dict[str, "_StrPromise"] = {
     "together": _("Pictures with others in them: light copy and words"),
     "mended": _("Older values of mended entries"),
 }
+# What is typed, in every language.
+BACK_UP = "python3 manage.py backup DIR"
 # Of what a backup holds, what a person may want to know the number of.
 HELD: dict[str, "_StrPromise"] = {
     "people.participant": _("People"),

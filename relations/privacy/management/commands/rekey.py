@@ -35,7 +35,8 @@ class Command(BaseCommand):
         rekeying.finish()
         self.stdout.write(
             "Everything is under the new key. Earlier copies of the home, such as backups, still\n"
-            "open with the passphrases and the code of before."
+            "open with the passphrases and the code of before. Make a backup now: it puts the new\n"
+            "key file beside the older ones, which it opens too."
         )
 
     def _begin(self) -> None:
