@@ -107,7 +107,9 @@ def test_without_any_backup_it_is_said_and_what_to_do(client, who):
     assert "No backup was ever made." in page
     assert "Make one today" in page
     assert "python3 manage.py backup DIR" in page
-    assert "No backup was ever made." in text(client.get("/"))
+    day = text(client.get("/"))
+    assert "No backup was ever made." in day
+    assert "None yet" in day
 
 
 @pytest.mark.parametrize("who", CARING)
@@ -145,8 +147,9 @@ def test_one_older_than_eight_days_is_called_too_old_there_and_on_today(client, 
 
 def test_faults_and_a_restore_are_told(client):
     at = timezone.now()
-    make(Backup, made_at=at - timedelta(days=1), faults=2, restored_at=at)
+    make(Backup, made_at=at - timedelta(hours=1), faults=2, restored_at=at)
     page = text(cast.signed_in(client, cast.keeper()).get("/alarm/backups/"))
+    assert "It is less than a day old." in page
     assert "2 files were missing or did not open." in page
     assert "This register was restored" in page
 

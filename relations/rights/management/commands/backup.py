@@ -50,8 +50,8 @@ class Command(BaseCommand):
         self.stdout.write(
             f"{made.path.name}: {row.size / shelf.MIB:.1f} MB, "
             f"{sum(row.counts.values())} rows, {row.files} files. Read back whole.\n"
-            "Beside it lie the newest key file and ledger. Keep a copy of these two in another\n"
-            "place as well: without the key file no backup opens."
+            "Beside it lie the newest key file and, once somebody was erased, the ledger. Keep a\n"
+            "copy of these in another place as well: without the key file no backup opens."
         )
         if made.removed:
             self.stdout.write(f"Gone, older than {KEPT.days} days: {', '.join(made.removed)}")
