@@ -109,7 +109,7 @@ def add_picture(
     JPEG, PNG or WebP; it is kept small, sealed and without what the camera wrote into it. A crop
     of a picture in which somebody was erased counts as one with them in it.
     Refused: code_taken, nobody_in_frame, not_a_sitter, twice_in_frame, other_sitting,
-    not_a_picture, too_many_pixels, broken.
+    not_a_picture, too_many_pixels, broken; erased, for the light copy of such a crop.
     """
     if Picture.objects.filter(code=code).exists():
         raise Refused("code_taken")
@@ -119,6 +119,8 @@ def add_picture(
     _check_frame(sitting, in_frame)
     copy = None if light_copy is None else light.make(_bytes(light_copy))
     if crop_of is not None and crop_of.others == Others.ERASED:
+        if copy:
+            raise Refused("erased")
         others = Others.ERASED
     said = {"alt_text": alt_text, "file_name": file_name, "place_word": PlaceWord(place_word)}
     out_of = {"sitting": sitting, "sheet": sheet, "crop_of": crop_of, "made_on": made_on}
@@ -138,8 +140,10 @@ def set_light_copy(
 ) -> Picture:
     """Give a picture its light copy, or another one; the old one goes when this one stands.
 
-    Refused: not_a_picture, too_many_pixels, broken.
+    Refused: not_a_picture, too_many_pixels, broken; erased, where somebody in it was.
     """
+    if picture.others == Others.ERASED:
+        raise Refused("erased")
     old = picture.light_copy
     _keep(picture, light.make(_bytes(light_copy)))
     if old:

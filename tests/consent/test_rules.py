@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from relations.consent.answers import Answer, Code, Result
+from relations.consent.answers import NEXT_ACTION, Answer, Code, NextAction, Result
 from relations.consent.rules import binding, is_taken_back, weigh
 from relations.consent.values import (
     ALL,
@@ -128,6 +128,17 @@ def test_plain_yes_clears() -> None:
 
 def test_picture_refused_stops() -> None:
     assert codes(pictures_refused=frozenset({"p1"})) == {"NOT-THIS-ONE"}
+
+
+@pytest.mark.parametrize("use", Use)
+def test_picture_with_somebody_erased_in_it_is_cleared_for_no_use(use: Use) -> None:
+    """Worked by hand: nothing else stands against it, and nobody can say yes for who is gone."""
+    erased = replace(FRAME, others=Others.ERASED)
+    agreed = replace(ADULT, forms=(replace(FORM, uses=frozenset(Use)),))
+    answer = weigh(erased, {"a": agreed}, replace(WALL, use=use), today=TODAY)
+    assert answer.result is Result.NOT_CLEARED
+    assert (erased.id, Code.ERASED) in answer.stops
+    assert NEXT_ACTION[Code.ERASED] is NextAction.NONE
 
 
 def test_span_beyond_the_last_day_runs_over_but_ink_does_not() -> None:

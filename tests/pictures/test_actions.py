@@ -134,6 +134,21 @@ def test_crop_is_a_picture_of_its_own_out_of_the_same_sitting() -> None:
     assert refusal(add, other, marcel, code="K1", sheet=sheet) == ("other_sitting",)
 
 
+def test_picture_with_somebody_erased_in_it_stays_marked_and_so_do_its_crops() -> None:
+    sitting = sit()
+    whole = add(sitting, others="erased")
+    given = {"by": cast.artist(), "at": NOW}
+    change = {"others": "none"}
+    assert refusal(actions.mend, picture=whole, changes=change, **given) == ("erased",)
+    copy = {"light_copy": image(), **given}
+    assert refusal(actions.set_light_copy, picture=whole, **copy) == ("erased",)
+    actions.mend(picture=whole, changes={"place_word": "city"}, **given)
+    crop = add(sitting, code="K12a", crop_of=whole, others="none")
+    assert crop.others == "erased"
+    again = {"code": "K12b", "crop_of": crop, "light_copy": image()}
+    assert refusal(add, sitting, **again) == ("erased",)
+
+
 def test_light_copy_is_kept_sealed() -> None:
     given = image(size=(2000, 1000))
     picture = add(sit(), light_copy=given)

@@ -59,6 +59,20 @@ def test_mending_tells_what_is_another_one_now() -> None:
     assert (form.changes, form.judged) == ({"alt_text": "A"}, {one: "no"})
 
 
+def test_nobody_chooses_or_mends_that_somebody_was_erased() -> None:
+    sitting = sit()
+    who = {"sitting": sitting, "sitters": [cast.danuta()]}
+    form = filled(PictureForm, {**PICTURE, "others": "erased", "place_12": "1"}, **who)
+    assert set(form.errors) == {"others"}
+    picture = add(sitting, others="erased")
+    (one,) = picture.appearances.select_related("person")
+    said = {"place_word": "city", "recognisable_12": "yes"}
+    form = filled(MendPictureForm, said, picture=picture, appearances=[one])
+    assert "others" not in form.fields
+    assert form.is_valid(), form.errors
+    assert form.changes == {"place_word": "city"}
+
+
 def test_caption_begins_with_the_words_that_stand_and_offers_the_quotes_of_those_in_it() -> None:
     picture = add(sit())
     assert "quotes" not in CaptionForm(picture=picture).fields

@@ -32,6 +32,7 @@ def test_a_log_that_stands_is_said_with_its_head():
     said = check()
     assert f"4 lines, head {log.head()[1]}" in said
     assert "1 heads kept outside" in said
+    assert "The ledger of what was erased stands: 0 lines." in said
 
 
 def test_the_first_broken_line_is_named():

@@ -30,6 +30,15 @@ def test_heads_are_added_and_never_replaced(own_home):
     assert stat.S_IMODE((own_home / "log.heads").stat().st_mode) == 0o600
 
 
+def test_heads_of_the_ledger_lie_in_a_file_of_their_own(own_home):
+    heads.keep(1, MAC)
+    heads.keep(7, MAC, heads.LEDGER)
+    assert (heads.read(), heads.read(heads.LEDGER)) == ([(1, MAC)], [(7, MAC)])
+    heads.replace([(8, MAC)], heads.LEDGER)
+    assert heads.read(heads.LEDGER) == [(8, MAC)]
+    assert {path.name for path in own_home.iterdir()} == {"log.heads", "ledger.heads"}
+
+
 def test_a_head_is_on_the_disk_before_it_counts(monkeypatch):
     synced = []
     monkeypatch.setattr(heads.os, "fsync", synced.append)

@@ -94,7 +94,8 @@ def _people(person: Participant, other: Participant) -> None:
         )
     make(Introduction, person=other, introducer=person, may_say_who=True)
     make(NeverRing, mark=mark("+33465710098"), who=person.log_key, whole_number=False, was="named")
-    for typed, perhaps in ((WORD, [person.code, other.code]), (TYPED, []), (person.code, [])):
+    said = [(WORD, [person.code, other.code]), (TYPED, []), (person.code, [])]
+    for typed, perhaps in (*said, ("somebody else", [other.code])):
         make(RangUs, typed=typed, perhaps=perhaps)
 
 

@@ -161,6 +161,9 @@ def test_files_of_a_person_leave_the_disk_once_it_stands(
         assert there <= set(files(own_home))
     assert not there & set(files(own_home))
     assert LedgerHead.objects.get().cleared == 1
+    with django_capture_on_commit_callbacks() as left:
+        erasing.catch_up()
+    assert left == []
 
 
 @pytest.mark.django_db
