@@ -58,7 +58,7 @@ def test_code_leads_to_what_goes_and_what_stays(keeper, person):
     page = text(keeper.get(answer.url))
     assert "Nothing brings it back" in page
     assert "What is erased here also leaves the backups within 90 days." in page
-    assert "It is never cleared again, for any use." in page
+    assert "never cleared again, for any use" in page
     assert '<dt>Names, numbers, and who speaks for them</dt><dd class="num">5</dd>' in page
     assert WORD not in page
     assert "04 65 71" not in page
