@@ -202,6 +202,12 @@ for number in range(1500):
 for number in range(40):
     scans().save(b"%d signed" % number * 20_000)
     log.note(None, "read", "x", None)
+import uuid
+from relations.privacy import ledger
+from relations.privacy.models import LedgerHead
+for _ in range(3):
+    ledger.append(uuid.uuid4())
+LedgerHead(seq=3, mac=bytes.fromhex(ledger.last()[1])).save()
 print("made")
 """
 REKEYED = """
@@ -229,6 +235,8 @@ assert called == {f"called {number}" for number in range(1500)}
 read = {scans().open(name).read() for name in scans().names()}
 assert read == {b"%d signed" % number * 20_000 for number in range(40)}
 assert rekeying.faults() == [], rekeying.faults()
+from relations.privacy import ledger
+assert ledger.last()[0] == 3
 assert keyring.key_id == 2
 print("whole")
 """
