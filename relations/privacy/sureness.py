@@ -77,21 +77,31 @@ def _ask(request: HttpRequest, minutes: int, *, by_code: bool = False) -> HttpRe
     if form.is_valid():
         made_sure(request, how)
         return None
-    context = {"form": form, "carried": _carried(request), "by_code": how == CODED_AT}
+    context = {
+        "form": form,
+        "carried": _carried(request),
+        "dropped": _unsaid(request),
+        "by_code": how == CODED_AT,
+    }
     return render(request, "privacy/sure.html", context, status=422 if answered else 403)
 
 
 def _carried(request: HttpRequest) -> list[tuple[str, str]]:
-    """What was sent, to be sent on; of a password or a code nothing is written into a page."""
-    unsaid = getattr(request, "sensitive_post_parameters", ())
-    if unsaid == "__ALL__":
-        return []
+    """What was sent, to be sent on; but for what belongs to the page that asks."""
+    left = {"csrfmiddlewaretoken", *_unsaid(request)}
     return [
         (name, value)
         for name, values in request.POST.lists()
         for value in values
-        if name not in {"csrfmiddlewaretoken", *unsaid} and not name.startswith(f"{PREFIX}-")
+        if name not in left and not name.startswith(f"{PREFIX}-")
     ]
+
+
+def _unsaid(request: HttpRequest) -> set[str]:
+    """The passwords and codes in what was sent, which are written into no page."""
+    unsaid = getattr(request, "sensitive_post_parameters", ())
+    sent = set(request.POST)
+    return sent if unsaid == "__ALL__" else sent.intersection(unsaid)
 
 
 def sure_within(

@@ -116,6 +116,8 @@ def test_what_was_sent_waits_and_goes_on_but_for_passwords(ask, session):
     kept = {"name": TYPED["name"], "act": TYPED["act"]}
     assert hidden(asked) == kept
     assert "three slow boats" not in asked.content.decode()
+    assert b"you type again" in asked.content
+    assert b"you type again" not in ask(said={"name": "Zoe"}).content
     done = ask(said={**hidden(asked), "sure-password": PASSWORD})
     assert "Zoé & co <b>" in done.content.decode()
     assert session["sure_at"] == timezone.now().timestamp()
