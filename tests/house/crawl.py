@@ -49,6 +49,11 @@ class Seen:
         return needle.search(self.writings) is not None
 
     @property
+    def is_paper(self) -> bool:
+        """Whether it is a PDF, which holds the hour at which it was made."""
+        return self.asked.answer.headers.get("Content-Type") == "application/pdf"
+
+    @property
     def is_noted(self) -> bool:
         """Whether that it was opened stands in the access log."""
         return LOG in self.asked.written
