@@ -94,6 +94,8 @@ def _database(home: Path) -> dict[str, object]:
         "HOST": unquote(parts.hostname or ""),
         "PORT": parts.port or "",
         "CONN_MAX_AGE": None,
+        # Whatever the server is set to: what our pages acknowledge is on its disk.
+        "OPTIONS": {"options": "-c synchronous_commit=on"},
     }
 
 

@@ -10,6 +10,7 @@ import django
 import pytest
 
 from relations import bootstrap
+from tests.apart import Apart, home_apart
 from tests.clone import Clone, clone
 from tests.house.recorder import Recorder
 
@@ -25,7 +26,7 @@ os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 django.setup()
 
 MASTER_KEY = bytes(range(32))
-USES_DATABASE = {"db", "transactional_db", "live_server", "client", "django_db_setup"}
+USES_DATABASE = {"db", "transactional_db", "live_server", "client", "django_db_setup", "apart"}
 RECORDER = pytest.StashKey[Recorder]()
 IN_CI = os.environ.get("CI") == "true"
 
@@ -177,6 +178,12 @@ def filled_clone(tmp_path_factory: pytest.TempPathFactory) -> Clone:
     assert first.returncode == 0, first.stderr
     assert "presses entered" in first.stdout
     return copy
+
+
+@pytest.fixture(scope="session")
+def apart(django_db_setup: None, tmp_path_factory: pytest.TempPathFactory) -> Apart:
+    """A home on the disk for processes of their own, with its tables made once."""
+    return home_apart(tmp_path_factory.mktemp("apart"))
 
 
 @pytest.fixture(autouse=True)

@@ -160,15 +160,19 @@ class SealedStorage(Storage):
         self, final: Path, clear: Iterable[bytes], publish: Callable[[Path, Path], object]
     ) -> None:
         """Seal under the key of now, whole on the disk before `publish` gives it its name."""
-        self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        self._make_folder()
         key, key_id = keyring.subkey("file"), keyring.key_id
         write_whole(final, seal_chunks(clear, key, final.name, key_id=key_id), publish)
 
     def put_back(self, name: str, sealed: Iterable[bytes]) -> None:
         """A file of this name that was sealed already, as a backup holds it."""
-        final = self.path_of(name)
-        self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        write_whole(final, sealed, publish)
+        self._make_folder()
+        write_whole(self.path_of(name), sealed, publish)
+
+    def _make_folder(self) -> None:
+        if not self.folder.is_dir():
+            self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+            sync_folder(self.folder.parent)
 
     def names(self) -> list[str]:
         """Every file's key, in order."""

@@ -50,7 +50,7 @@ OWN = {
         *("middleware", "context", "hashers", "cipher", "refused", "opening", "server"),
         *("answering", "holds", "heads", "rekeying", "idle", "carried"),
         *("codes", "passwords", "tries", "devices", "ending", "ledger", "residue"),
-        *("turned_away", "month_keys", "sureness"),
+        *("turned_away", "month_keys", "sureness", "durable", "failing", "clock", "damage"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),

@@ -1,15 +1,11 @@
 """The access log: each line is chained to the one before, and what was done to it shows."""
 
-import os
 import re
-import subprocess
-import sys
-import threading
 import uuid
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from django.db import DatabaseError, IntegrityError, connection, transaction
+from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from relations.privacy import heads, log
@@ -121,30 +117,6 @@ def test_a_line_is_undone_with_the_action_it_belongs_to(lines):
 def test_there_is_one_head():
     with pytest.raises(IntegrityError):
         LogHead.objects.create(only=False)
-
-
-@pytest.mark.django_db(transaction=True)
-def test_lines_added_at_the_same_moment_stay_one_chain():
-    if connection.vendor == "sqlite":
-        pytest.skip("tests keep the embedded register in memory, where threads share one lock")
-    faults = []
-
-    def work():
-        try:
-            for _ in range(10):
-                note(None, "read", "people.phone", None)
-        except DatabaseError as error:
-            faults.append(error)
-        finally:
-            connection.close()
-
-    threads = [threading.Thread(target=work) for _ in range(6)]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
-    assert faults == []
-    assert (head()[0], verify()) == (60, None)
 
 
 def set_head_back(seq):
@@ -289,13 +261,9 @@ def test_an_anchor_moved_on_by_hand_is_found(pruned):
 
 
 WRITERS = """
-import sys, threading
-import django
+import threading
 from django.db import connection
-django.setup()
-from relations.privacy.keys import keyring
 from relations.privacy.log import note
-keyring.hold(bytes(range(32)))
 
 def work():
     try:
@@ -308,42 +276,16 @@ threads = [threading.Thread(target=work) for _ in range(3)]
 [thread.start() for thread in threads]
 [thread.join() for thread in threads]
 """
-TABLES = """
-import django
-from django.core.management import call_command
-django.setup()
-from relations.privacy.keys import keyring
-keyring.hold(bytes(range(32)))
-call_command("migrate", "privacy", verbosity=0)
-"""
 COUNTED = """
-import django
-django.setup()
 from relations.privacy import log
-from relations.privacy.keys import keyring
-keyring.hold(bytes(range(32)))
 print(log.head()[0], log.broken_at())
 """
 
 
-def test_two_processes_of_three_threads_keep_one_chain_in_the_embedded_file(tmp_path):
-    if connection.vendor != "sqlite":
-        pytest.skip("the embedded register's own test; the server's is the one above")
-    environment = {**os.environ, "RELATIONS_HOME": str(tmp_path)}
-
-    def start(script):
-        return subprocess.Popen(
-            [sys.executable, "-c", script],
-            env=environment,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.PIPE,
-            text=True,
-        )
-
-    assert start(TABLES).communicate()[1] == ""
-    writers = [start(WRITERS) for _ in range(2)]
-    assert [writer.communicate()[1] for writer in writers] == ["", ""]
-    assert start(COUNTED).communicate() == ("150 None\n", "")
+def test_two_processes_of_three_threads_keep_one_chain(apart):
+    before = int(apart.run(COUNTED).split()[0])
+    assert apart.all(WRITERS, (), ()) == ["", ""]
+    assert apart.run(COUNTED) == f"{before + 150} None\n"
 
 
 def test_statement_that_adds_a_line_names_every_column_in_its_order():

@@ -1,10 +1,8 @@
 """The same form sent twice is acted on once."""
 
-import threading
 import uuid
 
 import pytest
-from django.db import connection
 
 from relations.privacy.models import Posted, Role, User
 from relations.privacy.once import once
@@ -57,22 +55,46 @@ def test_an_act_that_fails_leaves_nothing_and_may_be_sent_again(user):
     assert once(TOKEN, user, act(user)).startswith("/made/")
 
 
-@pytest.mark.django_db(transaction=True)
-def test_a_form_sent_twice_at_the_same_moment_makes_one_row(user):
-    if connection.vendor == "sqlite":
-        pytest.skip("tests keep the embedded register in memory, where threads share one lock")
-    together, led = threading.Barrier(4), []
+# Each of four threads sends the same form; every process waits until all of them may.
+SENDING = """
+import threading, uuid
+from django.db import connection
+from relations.privacy.models import Role, User
+from relations.privacy.once import once
+user = User.objects.get(username="sender")
 
-    def work():
-        together.wait()
-        led.append(once(TOKEN, user, act(user)))
-        connection.close()
+def act():
+    return f"/made/{User.objects.create(username=str(uuid.uuid4()), role=Role.KEEPER).pk}/"
 
-    threads = [threading.Thread(target=work) for _ in range(4)]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
-    assert len(led) == 4
-    assert len(set(led)) == 1
-    assert User.objects.filter(role=Role.KEEPER).count() == 1
+def work():
+    together.wait()
+    print(once(uuid.UUID(int=1), user, act))
+    connection.close()
+
+connection.close()
+together = threading.Barrier(4)
+threads = [threading.Thread(target=work) for _ in range(4)]
+print("ready", flush=True)
+sys.stdin.readline()
+[thread.start() for thread in threads]
+[thread.join() for thread in threads]
+"""
+SENDER = """
+from relations.privacy.models import Role, User
+User.objects.create_user("sender", None, role=Role.ASSISTANT, called="Loïc")
+"""
+MADE = """
+from relations.privacy.models import Role, User
+print(User.objects.filter(role=Role.KEEPER).count())
+"""
+
+
+def test_a_form_sent_twice_at_the_same_moment_makes_one_row(apart):
+    apart.run(SENDER)
+    senders = [apart.start(SENDING) for _ in range(2)]
+    assert [sender.stdout.readline() for sender in senders] == ["ready\n"] * 2
+    told = [sender.communicate("go\n") for sender in senders]
+    assert [fault for _, fault in told] == ["", ""]
+    led = [line for said, _ in told for line in said.split()]
+    assert (len(led), len(set(led))) == (8, 1)
+    assert apart.run(MADE) == "1\n"

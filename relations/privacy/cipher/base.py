@@ -30,10 +30,13 @@ Database.register_adapter(datetime.date, stock.adapt_date)
 Database.register_adapter(datetime.datetime, stock.adapt_datetime)
 
 # After the key: erased text does not stay in free pages, readers and a writer do not wait for
-# each other, and 64 MB of opened pages are kept, since only a cold page costs its decryption.
+# each other, what is acknowledged is on the disk itself (also where fsync alone would not reach
+# it), and 64 MB of opened pages are kept, since only a cold page costs its decryption.
 PRAGMAS = (
     "PRAGMA secure_delete = ON",
     "PRAGMA journal_mode = WAL",
+    "PRAGMA synchronous = FULL",
+    "PRAGMA fullfsync = ON",
     "PRAGMA cache_size = -64000",
 )
 

@@ -4,7 +4,9 @@ from typing import Any
 
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.db import connection
 
+from relations.privacy import durable
 from relations.privacy.home import home
 from relations.privacy.opening import open_home, share_home
 from relations.privacy.server import serve, watch_over
@@ -33,6 +35,15 @@ class Command(BaseCommand):
         share_home()
         if not locked:
             open_home()
+        if not locked or connection.vendor == "postgresql":  # a locked register cannot be asked
+            self._refuse_a_forgetful_database()
         host, port = options["host"], options["port"]
         self.stdout.write(f"http://{host}:{port}/  (Ctrl-C ends it)")
         serve(host, port, settings.RELATIONS_IDLE_MINUTES)
+
+    def _refuse_a_forgetful_database(self) -> None:
+        if forgets := durable.forgets():
+            raise CommandError(
+                "The database may lose what a page has acknowledged. Set right: "
+                + ", ".join(forgets)
+            )
