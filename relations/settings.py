@@ -94,6 +94,8 @@ def _database(home: Path) -> dict[str, object]:
         "HOST": unquote(parts.hostname or ""),
         "PORT": parts.port or "",
         "CONN_MAX_AGE": None,
+        # A server that was started again since is found before a page needs it.
+        "CONN_HEALTH_CHECKS": True,
         # Whatever the server is set to: what our pages acknowledge is on its disk.
         "OPTIONS": {"options": "-c synchronous_commit=on"},
     }
@@ -129,6 +131,12 @@ RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 RELATIONS_AFTER_BEGIN = ["load_wordings"]
 # What is called each time a home is opened, before anybody is let in; one that raises locks it.
 RELATIONS_ON_OPENING = ["relations.rights.erasing.catch_up"]
+
+# Where rows keep the keys of sealed files, by the folder of the home that the files lie in.
+RELATIONS_SEALED_FILES = {
+    "scans": [("documents.Scan", "file")],
+    "pictures": [("pictures.Picture", "light_copy")],
+}
 
 DEBUG = False
 # One key for cookies of this home; a session lives in the sealed database all the same.
@@ -167,13 +175,14 @@ MIDDLEWARE = [
     # Above the static files: the one style sheet is the largest part of a first visit.
     "django.middleware.gzip.GZipMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "django.contrib.sessions.middleware.SessionMiddleware",
+    "relations.privacy.failing.KeptSessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "relations.privacy.ending.EndingMiddleware",
     "relations.privacy.turned_away.TurnedAwayMiddleware",
     "relations.privacy.middleware.LanguageMiddleware",
+    "relations.privacy.failing.ClockMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
 ]
 

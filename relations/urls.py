@@ -2,6 +2,8 @@
 
 from django.urls import include, path
 
+handler500 = "relations.privacy.failing.answer"
+
 urlpatterns = [
     path("", include("relations.today.urls")),
     path("", include("relations.privacy.urls")),

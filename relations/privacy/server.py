@@ -9,7 +9,10 @@ from typing import Any
 from django.conf import settings
 from django.core.wsgi import get_wsgi_application
 from waitress import create_server
+from waitress.channel import HTTPChannel
+from waitress.server import TcpWSGIServer
 
+from .bodies import Parser
 from .files import light_copies, scans
 from .idle import IDLE_EXIT, idle
 from .opening import guard_process
@@ -21,6 +24,12 @@ BODY_BYTES = settings.UPLOAD_BYTES + 7 * MIB
 ANSWER_BYTES = 64 * MIB
 # Each connection may hold one body in memory.
 CONNECTIONS = 40
+
+
+class Channel(HTTPChannel):  # type: ignore[misc] # waitress brings no types
+    """A connection whose bodies are read by our own rules."""
+
+    parser_class = Parser
 
 
 def options() -> dict[str, Any]:
@@ -51,6 +60,7 @@ def serve(host: str = "127.0.0.1", port: int = 8000, idle_minutes: float | None 
     guard_process()
     for storage in (scans(), light_copies()):
         storage.sweep()
+    TcpWSGIServer.channel_class = Channel
     server = create_server(get_wsgi_application(), host=host, port=port, **options())
     if idle_minutes is not None:
         idle.watch(idle_minutes)

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import account_views, own_views, views
+from . import account_views, clock_views, own_views, views
 
 app_name = "privacy"
 
@@ -12,6 +12,7 @@ urlpatterns = [
     path("out/", views.sign_out, name="sign_out"),
     path("away/", views.away, name="away"),
     path("sure/", views.sure, name="sure"),
+    path("clock/", clock_views.clock, name="clock"),
     path("own/", own_views.own, name="own"),
     path("own/password/", own_views.password, name="password"),
     path("own/codes/", own_views.code_device, name="code_device"),

@@ -9,7 +9,7 @@ from django.utils.http import url_has_allowed_host_and_scheme, urlencode
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from . import access, devices, ending, sureness, tries
+from . import access, clock, devices, ending, sureness, tries
 from .access import EVERYONE, open_first, roles
 from .answering import again, calmly, typed
 from .forms import CodeForm, SignInForm
@@ -74,7 +74,7 @@ def _signed_in(request: HttpRequest, user: User) -> HttpResponse:
     request.session.pop(access.HALF, None)
     ending.begin(request)
     note(user, "signed_in", "privacy.user", user.pk)
-    return redirect(_next_address(request))
+    return redirect("privacy:clock" if clock.behind() else _next_address(request))
 
 
 @roles(*EVERYONE)

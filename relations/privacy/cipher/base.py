@@ -132,6 +132,8 @@ class DatabaseWrapper(stock.DatabaseWrapper):
         connection.execute(key)
         try:
             connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        except Database.OperationalError:
+            raise  # the disk's fault, not the key's
         except Database.DatabaseError as error:
             raise WrongKey("the register does not open with this key") from error
         for pragma in PRAGMAS:
