@@ -5,11 +5,9 @@ the number they begin with. So nothing counts how far it came, and what is done 
 """
 
 import uuid
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from django.apps import apps
 from django.contrib.sessions.models import Session
 from django.db import connection, models, transaction
 from sqlcipher3 import dbapi2
@@ -17,6 +15,8 @@ from sqlcipher3 import dbapi2
 from . import ledger, log
 from .cipher.base import key_pragma
 from .crypt import SealBroken
+from .damage import faults as faults  # what must stand before it is begun
+from .damage import sealed_models
 from .fields import SealedField, mark
 from .files import SealedStorage, light_copies, scans
 from .home import home
@@ -26,34 +26,6 @@ from .opening import new_cookie_key
 BATCH = 500  # rows in one transaction
 
 Fields = list[SealedField[Any, Any]]
-
-
-def faults() -> list[str]:
-    """What does not open under the key of now, by place; a home with any is not to be rekeyed."""
-    found = [f"line {seq} of the access log"] if (seq := log.broken_at()) else []
-    try:
-        ledger.entries()
-    except ledger.LedgerBroken as error:
-        found.append(str(error))
-    for model, fields in _sealed_models():
-        names = [field.attname for field in fields]
-        for row in model._base_manager.only("pk", *names).order_by("pk").iterator(BATCH):
-            found += _unreadable(row, names)
-    for storage in (scans(), light_copies()):
-        for name in storage.names():
-            try:
-                storage.open(name).close()
-            except (SealBroken, FileNotFoundError):
-                found.append(f"file {name}")
-    return found
-
-
-def _unreadable(row: models.Model, names: list[str]) -> Iterator[str]:
-    for name in names:
-        try:
-            getattr(row, name)
-        except SealBroken as error:
-            yield str(error)
 
 
 def begin(secrets_by_slot: dict[str, str]) -> None:
@@ -72,7 +44,7 @@ def finish() -> None:
     Raise SealBroken where something opens under neither; both masters stay then.
     """
     register_under_new_key()
-    for model, fields in _sealed_models():
+    for model, fields in sealed_models():
         _reseal_rows(model, fields)
     for storage in (scans(), light_copies()):
         _reseal_files(storage)
@@ -116,13 +88,6 @@ def _opens(path: Path, key: str) -> bool:
     finally:
         register.close()
     return True
-
-
-def _sealed_models() -> Iterator[tuple[type[models.Model], Fields]]:
-    for model in apps.get_models():
-        fields = [one for one in model._meta.local_concrete_fields if isinstance(one, SealedField)]
-        if fields and not model._meta.proxy:
-            yield model, fields
 
 
 def _reseal_rows(model: type[models.Model], fields: Fields) -> None:
