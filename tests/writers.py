@@ -1,7 +1,7 @@
 """Eight processes that each read a person, insert a call and update the person, many times over.
 
-One table of figures for the gate's test and for the bench: with the settings of the site, and beside
-them with what Django would do by itself.
+One table of figures for the gate's test and for the bench: with the settings of the site, and
+beside them with what Django would do by itself.
 """
 
 import json

@@ -1,5 +1,6 @@
 """Wrong tries: five from one address, a hundred from anywhere, never more in many hands."""
 
+import json
 from datetime import timedelta
 
 import pytest
@@ -165,3 +166,52 @@ def test_what_was_noted_goes_after_a_day(user):
 )
 def test_address_is_that_of_a_connection(address, taken):
     assert tries.address_of(request(address)) == taken
+
+
+# Each of ten threads sends one wrong password through the sign-in page, all at the same moment.
+TRYING = """
+import threading
+from django.db import connection
+from django.test import Client
+from relations.privacy.models import User
+
+def work(number):
+    client = Client(REMOTE_ADDR="192.0.2.7")
+    together.wait()
+    client.post("/in/", {"username": "tried", "password": f"wrong {number}"})
+    connection.close()
+
+def check(user, said):
+    looked.append(said)
+    return False
+
+User.check_password = check
+from django.conf import settings
+settings.ALLOWED_HOSTS = ["testserver"]
+connection.close()
+together, looked = threading.Barrier(10), []
+threads = [threading.Thread(target=work, args=[number]) for number in range(10)]
+print("ready", flush=True)
+sys.stdin.readline()
+[thread.start() for thread in threads]
+[thread.join() for thread in threads]
+print(len(looked))
+"""
+TRIED = """
+from relations.privacy.models import Role, User
+User.objects.create_user("tried", "a boat, a lamp, a wall", role=Role.ASSISTANT, called="Loïc")
+"""
+COUNTED = """
+from relations.privacy.models import WrongTries
+print(json.dumps(sorted(WrongTries.objects.filter(user__username="tried")
+                        .values_list("count", flat=True))))
+"""
+
+
+def test_twenty_tries_at_the_same_moment_are_no_more_than_five(apart):
+    apart.run(TRIED)
+    processes = [apart.start(TRYING) for _ in range(2)]
+    assert [process.stdout.readline() for process in processes] == ["ready\n"] * 2
+    told = [process.communicate("go\n") for process in processes]
+    assert sum(int(said) for said, _ in told) == 5, [fault for _, fault in told]
+    assert json.loads(apart.run(COUNTED)) == [5, 5]
