@@ -143,6 +143,7 @@ def _initialise(programs: Path, folder: Path, user: str) -> None:
         [
             programs / "initdb",
             *("--username=relations", "--auth=scram-sha-256", "--encoding=UTF8", "--no-locale"),
+            "--data-checksums",
             *(f"--pwfile={folder / 'password'}", f"--pgdata={folder / 'data'}", "--no-sync"),
         ],
         **_as(user, folder),

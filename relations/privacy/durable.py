@@ -21,6 +21,11 @@ def forgets() -> list[str]:
     return _file_forgets()
 
 
+def checks_pages() -> bool:
+    """Whether a flipped bit in what is not sealed shows: always in the embedded file."""
+    return connection.vendor != "postgresql" or _said("SHOW data_checksums") == "on"
+
+
 def _said(question: str) -> str:
     with connection.cursor() as cursor:
         cursor.execute(question)

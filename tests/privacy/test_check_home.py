@@ -65,7 +65,9 @@ def test_files_of_cut_off_presses_are_counted_and_let_go_when_asked(scan):
 
 def test_database_that_forgets_and_a_clock_that_is_behind_are_said(monkeypatch):
     monkeypatch.setattr(durable, "forgets", lambda: ["fsync"])
+    monkeypatch.setattr(durable, "checks_pages", lambda: False)
     monkeypatch.setattr(clock, "behind", timezone.now)
     said = check()
     assert "set fsync right" in said
+    assert "keeps no checksums" in said
     assert "clock is behind" in said

@@ -1,10 +1,12 @@
 """A flipped bit, a cut tail, an older file put back: each is found, and named in words."""
 
+import json
 import os
 import shutil
 import time
 from pathlib import Path
 
+import psycopg
 import pytest
 from django.conf import settings as site
 from django.db import DatabaseError, connection
@@ -13,8 +15,8 @@ from relations.documents.models import Scan
 from relations.privacy import damage, heads, log
 from relations.privacy.files import scans
 from relations.privacy.models import AccessEntry, LogHead
-from tests import cast
-from tests.apart import Apart
+from tests import cast, postgres
+from tests.apart import TABLES, Apart
 from tests.rows import make
 
 pytestmark = pytest.mark.django_db
@@ -180,17 +182,13 @@ print(json.dumps(damage.faults()))
 @pytest.fixture
 def register(tmp_path) -> Path:
     """The embedded register of a home on the disk, two thirds of which are rows."""
-    from tests.apart import home_apart
-
-    if connection.vendor != "sqlite":
-        pytest.skip("a server keeps its files where only it can read them")
-    home_apart(tmp_path).run(FILL, "A")
+    home = Apart(tmp_path)
+    home.run(TABLES)
+    home.run(FILL, "A")
     return tmp_path / "register.db"
 
 
 def faults(path: Path) -> list[str]:
-    import json
-
     return json.loads(Apart(path.parent).run(LOOK))
 
 
@@ -237,3 +235,19 @@ def test_journal_whose_end_was_damaged_is_named(register):
     flip(journal, 5000)
     (fault,) = faults(register)
     assert "An older file was put back, or the end of this one was cut." in fault
+
+
+@pytest.mark.needs("postgres")
+def test_flipped_bit_in_a_table_of_a_server_is_named(tmp_path):
+    with postgres.running() as server:
+        home = Apart(tmp_path, server.new_database("damaged"))
+        home.run(TABLES)
+        home.run(FILL, "A")
+        assert json.loads(home.run(LOOK)) == []
+        with psycopg.connect(home.address) as asked:
+            (path,) = asked.execute("SELECT pg_relation_filepath('people_participant')").fetchone()
+        server.stop()
+        flip(server.folder / "data" / path, 8192 + 5000)
+        server.start()
+        first = json.loads(home.run(LOOK))[0]
+    assert first.startswith("The register is damaged: people_participant cannot be read: invalid")

@@ -48,6 +48,11 @@ def test_settings_that_forget_are_named(apart):
 
 
 @pytest.mark.django_db
+def test_flipped_bit_shows_here_whatever_the_database():
+    assert durable.checks_pages()
+
+
+@pytest.mark.django_db
 def test_register_in_memory_is_not_asked():
     if connection.vendor == "sqlite":
         assert durable.forgets() == []

@@ -37,6 +37,11 @@ class Command(BaseCommand):
             self.stdout.write(
                 f"The database may lose what it acknowledged: set {', '.join(forgets)} right."
             )
+        if not durable.checks_pages():
+            self.stdout.write(
+                "The database server keeps no checksums, so that a flipped bit in what is not "
+                "sealed does not show. Its own tool adds them: pg_checksums --enable."
+            )
         if last := clock.behind():
             self.stdout.write(f"This computer's clock is behind: the last entry here is of {last}.")
 
