@@ -6,7 +6,6 @@ from datetime import timedelta
 from typing import Any
 
 from django.apps import apps
-from django.conf import settings
 from django.db import DatabaseError, connection, models, transaction
 from django.utils import timezone
 
@@ -15,7 +14,7 @@ from .cipher.base import WrongKey
 from .crypt import SealBroken
 from .failing import Why, why
 from .fields import SealedField
-from .files import SealedStorage, light_copies, scans
+from .files import STORES, SealedStorage, named
 
 BATCH = 500  # rows at a time
 # No press takes so long: what no row refers to after it was never acknowledged.
@@ -127,12 +126,7 @@ def sealed_models() -> Iterator[tuple[type[models.Model], list[SealedField[Any, 
 
 def _stores() -> Iterable[tuple[SealedStorage, set[str]]]:
     """Each store with the keys of all the files that some row refers to."""
-    for storage, place in ((scans(), "scans"), (light_copies(), "pictures")):
-        wanted: set[str] = set()
-        for label, name in settings.RELATIONS_SEALED_FILES[place]:
-            rows = apps.get_model(label)._base_manager.exclude(**{name: ""})
-            wanted.update(rows.values_list(name, flat=True))
-        yield storage, wanted
+    return [(store(), named(folder)) for folder, store in STORES.items()]
 
 
 def _files() -> Iterator[str]:

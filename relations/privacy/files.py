@@ -11,6 +11,8 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import IO, Any, BinaryIO
 
+from django.apps import apps
+from django.conf import settings
 from django.core.files.base import ContentFile, File
 from django.core.files.storage import Storage
 from django.utils.deconstruct import deconstructible
@@ -233,3 +235,16 @@ def scans() -> SealedStorage:
 def light_copies() -> SealedStorage:
     """Small copies of the pictures, enough to know them by."""
     return SealedStorage(home().pictures)
+
+
+# By the folder of the home that each lies in.
+STORES: dict[str, Callable[[], SealedStorage]] = {"scans": scans, "pictures": light_copies}
+
+
+def named(folder: str) -> set[str]:
+    """The keys of all files in `scans` or `pictures` that some row refers to."""
+    found: set[str] = set()
+    for label, name in settings.RELATIONS_SEALED_FILES[folder]:
+        rows = apps.get_model(label)._base_manager.exclude(**{name: ""})
+        found.update(rows.values_list(name, flat=True))
+    return found

@@ -18,7 +18,7 @@ from .crypt import SealBroken
 from .damage import faults as faults  # what must stand before it is begun
 from .damage import sealed_models
 from .fields import SealedField, mark
-from .files import SealedStorage, light_copies, scans
+from .files import STORES, SealedStorage
 from .home import home
 from .keys import keyring
 from .opening import new_cookie_key
@@ -46,7 +46,7 @@ def finish() -> None:
     register_under_new_key()
     for model, fields in sealed_models():
         _reseal_rows(model, fields)
-    for storage in (scans(), light_copies()):
+    for storage in (store() for store in STORES.values()):
         _reseal_files(storage)
     ledger.rekey()
     # Whoever holds a copy of the home has the key that signs cookies too.

@@ -10,16 +10,15 @@ which rows of two people were tied to one another.
 """
 
 import logging
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from contextlib import suppress
 
 from django.db import DatabaseError, connection
 
-from .files import SealedStorage, light_copies, scans
+from .files import STORES
 from .models import GoneFile, LedgerHead
 
 SCANS, PICTURES = "scans", "pictures"
-FOLDERS: dict[str, Callable[[], SealedStorage]] = {SCANS: scans, PICTURES: light_copies}
 # How long a table may be waited for that somebody is reading; it is tried again at an opening.
 PATIENCE = "5s"
 
@@ -40,7 +39,7 @@ def clear(tables: Iterable[str]) -> None:
     seq = LedgerHead.objects.values_list("seq", flat=True).get()
     for gone in GoneFile.objects.all():
         with suppress(FileNotFoundError):
-            FOLDERS[gone.folder]().delete(gone.name)
+            STORES[gone.folder]().delete(gone.name)
         gone.delete()
     is_clear = _vacuum(tables) if connection.vendor == "postgresql" else _take_over_journal()
     if is_clear:

@@ -13,7 +13,7 @@ from waitress.channel import HTTPChannel
 from waitress.server import TcpWSGIServer
 
 from .bodies import Parser
-from .files import light_copies, scans
+from .files import STORES
 from .idle import IDLE_EXIT, idle
 from .opening import guard_process
 
@@ -58,8 +58,8 @@ def serve(host: str = "127.0.0.1", port: int = 8000, idle_minutes: float | None 
     After `idle_minutes` open and unused the process ends with IDLE_EXIT; None: it never does.
     """
     guard_process()
-    for storage in (scans(), light_copies()):
-        storage.sweep()
+    for store in STORES.values():
+        store().sweep()
     TcpWSGIServer.channel_class = Channel
     server = create_server(get_wsgi_application(), host=host, port=port, **options())
     if idle_minutes is not None:

@@ -12,7 +12,7 @@ import base64
 import errno
 import os
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -29,11 +29,10 @@ from django.utils import timezone
 from relations.privacy import log
 from relations.privacy.crypt import SealBroken
 from relations.privacy.files import (
-    SealedStorage,
-    light_copies,
+    STORES,
+    named,
     open_chunks,
     publish,
-    scans,
     write_whole,
 )
 from relations.privacy.keys import keyring
@@ -44,9 +43,6 @@ from .models import Backup
 from .shelf import Unfit
 
 KIND = "rights.backup"
-FOLDERS: dict[str, Callable[[], SealedStorage]] = {"scans": scans, "pictures": light_copies}
-# The fields that name a file, and the folder it lies in.
-NAMING = (("documents.Scan", "file", "scans"), ("pictures.Picture", "light_copy", "pictures"))
 # Nobody is signed in after a restore.
 LEFT_OUT = (Session,)
 TRIES = 5
@@ -217,29 +213,21 @@ def _files(faults: list[str], *, goes_on: bool) -> Iterator[SealedFile]:
     Raise Vanished where one that the register names is gone, unless `goes_on`: a file that is still
     missing then was so before, and is a fault too.
     """
-    named = _named()
-    for folder, storage in FOLDERS.items():
-        for name in sorted(named[folder] | set(storage().names())):
+    wanted = {folder: named(folder) for folder in STORES}
+    for folder, storage in STORES.items():
+        for name in sorted(wanted[folder] | set(storage().names())):
             try:
                 file = storage().path_of(name).open("rb")
             except FileNotFoundError as error:
-                if name in named[folder] and not goes_on:
+                if name in wanted[folder] and not goes_on:
                     raise Vanished(f"{folder}/{name}") from error
-                faults += [f"{folder}/{name} is missing"] * (name in named[folder])
+                faults += [f"{folder}/{name} is missing"] * (name in wanted[folder])
                 continue
             with file:
                 faults += [] if _opens(file, name) else [f"{folder}/{name} does not open"]
                 size = file.seek(0, os.SEEK_END)
                 file.seek(0)
                 yield SealedFile(folder, name, size, _pieces(file))
-
-
-def _named() -> dict[str, set[str]]:
-    found: dict[str, set[str]] = {folder: set() for folder in FOLDERS}
-    for label, attribute, folder in NAMING:
-        rows = apps.get_model(label)._base_manager.exclude(**{attribute: ""})
-        found[folder] |= set(rows.values_list(attribute, flat=True))
-    return found
 
 
 def _pieces(file: BinaryIO) -> Iterator[bytes]:
@@ -264,7 +252,7 @@ def _forget_pages(path: Path) -> None:
 def bytes_needed() -> int:
     """About how many bytes a backup takes: those of the files and of the register."""
     files = 0
-    for storage in FOLDERS.values():
+    for storage in STORES.values():
         for name in storage().names():
             with suppress(FileNotFoundError):  # let go just now
                 files += storage().path_of(name).stat().st_size

@@ -26,7 +26,7 @@ from django.utils.module_loading import import_string
 
 from relations.privacy import heads, log, rekeying
 from relations.privacy.fields import Sealed, SealedField
-from relations.privacy.files import write_whole
+from relations.privacy.files import STORES, write_whole
 from relations.privacy.home import home
 from relations.privacy.keys import keyring
 from relations.privacy.month_keys import MonthKey, NoMonthKey
@@ -35,7 +35,7 @@ from relations.privacy.slots import read_key_file, sync_folder
 
 from . import archive
 from .archive import Manifest, Rows, SealedFile
-from .backing_up import FOLDERS, KIND, ledger_end
+from .backing_up import KIND, ledger_end
 from .models import Backup
 
 MARKER = "restoring"  # the file, and the table where the register is on a server
@@ -244,7 +244,7 @@ def _kept(field: "models.Field[Any, Any]", value: Any) -> Any:
 
 
 def _put_file(part: SealedFile) -> int:
-    FOLDERS[part.folder]().put_back(part.name, part.pieces)
+    STORES[part.folder]().put_back(part.name, part.pieces)
     return 1
 
 

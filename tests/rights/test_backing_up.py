@@ -10,7 +10,7 @@ from django.utils import timezone
 from relations.people.models import Participant
 from relations.pictures.models import Picture
 from relations.privacy import log
-from relations.privacy.files import light_copies, scans
+from relations.privacy.files import STORES, light_copies, scans
 from relations.privacy.home import home
 from relations.privacy.keys import keyring
 from relations.privacy.models import AccessEntry
@@ -58,7 +58,7 @@ def test_it_holds_every_row_and_every_file_of_the_home(a_home, shelf_folder):
     files = {(folder, name): data for folder, name, data in rest[-6:]}
     assert files == {
         (folder, name): storage().path_of(name).read_bytes()
-        for folder, storage in backing_up.FOLDERS.items()
+        for folder, storage in STORES.items()
         for name in storage().names()
     }
     assert len(files) == 6

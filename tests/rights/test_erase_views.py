@@ -7,7 +7,7 @@ import pytest
 
 from relations.people.models import Participant
 from relations.privacy import ledger
-from relations.privacy.ending import SURE
+from relations.privacy.ending import SURE_AT
 from relations.privacy.models import AccessEntry
 from relations.rights import erase_views
 from relations.uses.models import UndoLine
@@ -31,7 +31,7 @@ def keeper(client):
 
 def sure(client):
     session = client.session
-    session[SURE] = time.time()
+    session[SURE_AT] = time.time()
     session.save()
     return client
 
@@ -102,7 +102,7 @@ def test_without_the_tick_nothing_goes(keeper, person):
 def test_password_is_asked_again(client, person):
     client = cast.signed_in(client, cast.keeper())
     session = client.session
-    session[SURE] = time.time() - 11 * 60
+    session[SURE_AT] = time.time() - 11 * 60
     session.save()
     for answer in (client.get(f"/alarm/erase/{person.code}/"), pressed(client, person)):
         assert answer.url.startswith("/sure/?next=/")
