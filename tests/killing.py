@@ -4,6 +4,7 @@ What was acknowledged must be there exactly once, what was not sent must not be 
 what was on its way may be sent again, with the same token, and is then there exactly once.
 """
 
+import contextlib
 import http.client
 import itertools
 import json
@@ -296,10 +297,12 @@ class Site:
             time.sleep(0.005)
 
     def end(self) -> None:
-        """Kill it for good."""
-        self.kill()
-        assert self.starter
-        self.starter.communicate()
+        """Kill it for good, also one that never began to answer."""
+        if self.starter and self.pid:
+            with contextlib.suppress(ProcessLookupError):
+                self.kill()
+        if self.starter:
+            self.starter.communicate()
 
 
 def _answers(port: int) -> bool:

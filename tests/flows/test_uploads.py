@@ -3,15 +3,17 @@
 import json
 import socket
 import struct
+from contextlib import ExitStack
 from io import BytesIO
 
 import pikepdf
 import pytest
+from django.db import connection
 
+from tests import postgres
 from tests.apart import Apart
 from tests.browsing import Browser
 from tests.killing import MAKE, PASSWORD, Site, scan, serial
-from tests.postgres import new_database
 
 pytestmark = pytest.mark.django_db
 FILE = "/forms/file/"
@@ -29,22 +31,23 @@ print(json.dumps([rows, len(scans().names()), len(files), damage.faults()]))
 
 @pytest.fixture
 def site(tmp_path):
-    from tests.apart import address_of_ours
-
-    address = address_of_ours()
-    if address:
-        address = new_database(address, f"uploads_{tmp_path.name[-40:].lower()}")
     (tmp_path / "tmp").mkdir()
-    home = Apart(tmp_path / "home", address)
-    home.home.mkdir()
-    home.run(MAKE, "8")
-    with socket.socket() as listener:
-        listener.bind(("127.0.0.1", 0))
-        port = listener.getsockname()[1]
-    made = Site(home, port, more={"TMPDIR": str(tmp_path / "tmp")})
-    made.start()
-    yield made
-    made.end()
+    (tmp_path / "home").mkdir()
+    with ExitStack() as stack:
+        address = ""
+        if connection.vendor == "postgresql":
+            # `serve` refuses the server of this run, which is set to forget.
+            server = stack.enter_context(postgres.running(postgres.DURABLE))
+            address = server.new_database("uploads")
+        home = Apart(tmp_path / "home", address)
+        home.run(MAKE, "8")
+        with socket.socket() as listener:
+            listener.bind(("127.0.0.1", 0))
+            port = listener.getsockname()[1]
+        made = Site(home, port, more={"TMPDIR": str(tmp_path / "tmp")})
+        stack.callback(made.end)
+        made.start()
+        yield made
 
 
 @pytest.fixture
