@@ -27,7 +27,7 @@ from tests.house.pages import (
     wanted,
 )
 
-READS = re.compile(r"\s*(SELECT|WITH|SAVEPOINT|RELEASE|ROLLBACK|BEGIN|COMMIT|PRAGMA|SET)\b", re.I)
+READS = re.compile(r"[\s(]*(SELECT|SAVEPOINT|RELEASE|ROLLBACK|BEGIN|COMMIT|PRAGMA|SET)\b", re.I)
 WRITES = re.compile(r'\s*(?:INSERT\s+(?:OR \w+ )?INTO|UPDATE|DELETE\s+FROM)\s+"(\w+)"', re.I)
 # What differs from one answer to the next without anybody having written it.
 CHANCE = re.compile(

@@ -1,20 +1,22 @@
 """Holes are planted, one of each kind, and the checks of the table report exactly that cell."""
 
 import pytest
+from django.db import connection, transaction
 from django.http import HttpResponse
 from django.urls import include, path
 
 from relations.people.access import person
-from relations.people.models import Participant
+from relations.people.models import Community, Participant
 from relations.people.queries import lines
 from relations.privacy.access import HANDS, roles
 from relations.privacy.models import Role
-from tests.house.asking import Asker, faults, unguarded, unlisted
+from tests.house.asking import Asker, faults, unguarded, unlisted, watching
 from tests.house.crawl import Seen, leaks
 from tests.house.fields import READERS, TABLE, read
 from tests.house.pages import WHO, pages, table
 from tests.house.pages import read as read_pages
 from tests.house.planted import Planted
+from tests.rows import DAY
 
 pytestmark = [pytest.mark.django_db, pytest.mark.urls("tests.house.test_planted")]
 
@@ -155,6 +157,31 @@ def test_page_that_leaks_a_field_is_found_in_exactly_its_cells(made_once):
     assert list(leaks(unread, kept.needles[row.what], seen)) == [
         f"{row.what}, unseen: R, but it is on no page"
     ]
+
+
+def test_every_way_of_writing_is_heard_and_reading_is_none():
+    one = Participant.objects.create(code="41", heard_on=DAY, standing_since=DAY)
+    with watching() as reading:
+        list(Participant.objects.values("code").union(Participant.objects.values("code")))
+        Participant.objects.select_for_update().get(code="41")
+    assert reading.written == set()
+    another = Community(key="bouleau", name="Bouleau")
+    for write in (
+        lambda: Community.objects.create(key="aulne", name="Aulne"),
+        lambda: Community.objects.bulk_create(
+            [Community(key="k", name="n")], ignore_conflicts=True
+        ),
+        lambda: Community.objects.update(is_raised=True),
+        lambda: Community.objects.all().delete(),
+    ):
+        with watching() as writing:
+            write()
+        assert writing.written == {"people_community"}
+    with watching() as unknown, transaction.atomic(), connection.cursor() as cursor:
+        cursor.execute("CREATE TABLE planted (one integer)")
+        transaction.set_rollback(True)
+    assert unknown.written == {"CREATE TABLE planted (one integer)"}
+    assert Participant.objects.filter(pk=one.pk).exists()
 
 
 def test_roles_of_the_planted_rows_are_those_of_the_table():
