@@ -134,7 +134,7 @@ RELATIONS_ON_OPENING = ["relations.rights.erasing.catch_up"]
 
 # Where rows keep the keys of sealed files, by the folder of the home that the files lie in.
 RELATIONS_SEALED_FILES = {
-    "scans": [("documents.Scan", "file")],
+    "scans": [("documents.Scan", "file"), ("meetings.Recording", "file")],
     "pictures": [("pictures.Picture", "light_copy")],
 }
 

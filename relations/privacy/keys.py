@@ -14,7 +14,6 @@ from . import month_keys
 from .carried import Carried
 from .crypt import SealBroken, expand
 from .home import home
-from .month_keys import MonthKey
 from .slots import (
     changing_key_file,
     make_slot,
@@ -187,7 +186,7 @@ class Keyring:
                 slot = make_slot(name, secret, master, kept["kind"], key_id=self.key_id)
                 write_key_file(self._path(), with_slot(kept, slot))
 
-    def month_key(self, on: date) -> MonthKey:
+    def month_key(self, on: date) -> month_keys.MonthKey:
         """The key of backups made in the month of `on`; a new one is on the disk first."""
         with self._mutex:
             master = self._held()
@@ -197,7 +196,7 @@ class Keyring:
                     write_key_file(self._path(), new)
             return key
 
-    def month_key_numbered(self, number: int, at: Path | None = None) -> MonthKey:
+    def month_key_numbered(self, number: int, at: Path | None = None) -> month_keys.MonthKey:
         """The key under which a backup says that it is. Raise NoMonthKey, SealBroken."""
         with self._mutex:
             return month_keys.numbered(read_key_file(at or self._path()), self._held(), number)
@@ -213,8 +212,7 @@ class Keyring:
     def bring_home(self, kept: dict[str, Any], former: bytes, former_id: int) -> None:
         """Make `kept`, opened in another place, the key file of the home.
 
-        Where what comes with it is under an earlier master, `former`, the home is halfway through
-        a rekey from that one.
+        Where its rows are under an earlier master, `former`, it is halfway through a rekey.
         """
         with self._mutex:
             master = self._held()
@@ -224,10 +222,7 @@ class Keyring:
             write_key_file(self._path(), kept)
 
     def master_to_seal(self) -> bytes:
-        """The master key, to be sealed under the key of a month and nowhere else.
-
-        After a rekey only a backup itself still says under which master its rows are.
-        """
+        """The master key, for a backup alone to hold: after a rekey it is what opens its rows."""
         with self._mutex:
             return self._held()
 
@@ -284,7 +279,8 @@ class Keyring:
         self._master = bytearray(master)
         self._subkeys = {}
         self.key_id, self._carried = key_id, carried or Carried()
-        self._failures, self._not_before = 0, 0.0
+        self._failures = 0
+        self._not_before = 0.0
         self.generation += 1
 
     def lock(self) -> None:
@@ -292,7 +288,9 @@ class Keyring:
         with self._mutex:
             if self._master is not None:
                 self._master[:] = bytes(len(self._master))
-            self._master, self._subkeys, self._carried = None, {}, Carried()
+            self._master = None
+            self._subkeys = {}
+            self._carried = Carried()
             self.generation += 1
 
 

@@ -26,7 +26,7 @@ from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.recorder import MigrationRecorder
 from django.utils import timezone
 
-from relations.privacy import log
+from relations.privacy import ledger, log
 from relations.privacy.crypt import SealBroken
 from relations.privacy.files import (
     STORES,
@@ -36,6 +36,7 @@ from relations.privacy.files import (
     write_whole,
 )
 from relations.privacy.keys import keyring
+from relations.privacy.ledger import LedgerBroken
 
 from . import archive, shelf
 from .archive import Damaged, Manifest, Rows, SealedFile
@@ -84,6 +85,8 @@ def make(folder: Path) -> Made:
         log.note(None, "backup_begun", KIND, None)
         try:
             made = _made(folder, at)
+        except LedgerBroken as error:
+            raise Unfit(f"The register is not as it should be: {error}.") from error
         except OSError as error:
             if error.errno not in (errno.ENOSPC, errno.EDQUOT):
                 raise
@@ -183,15 +186,10 @@ def _manifest(at: datetime) -> Manifest:
         migrations=sorted([app, name] for app, name in applied),
         tables=tables,
         log=list(log.head()),
-        ledger=list(ledger_end()),
+        ledger=list(ledger.last()),
         key_id=keyring.key_id,
         master=base64.b64encode(keyring.master_to_seal()).decode(),
     )
-
-
-def ledger_end() -> tuple[int, str]:
-    """Number and hash of the last erasing in the home's ledger; nobody was erased yet: 0."""
-    return (0, "")
 
 
 def _rows() -> Iterator[Rows]:

@@ -94,6 +94,7 @@ WHAT_STAYS: dict[str, str] = {
     "prints.Round": "a way of the assistant on a day",
     "prints.QuarterMinutes": "minutes between two quarters",
     "rights.Handover": "counts signed by two who use the site",
+    "rights.Backup": "how many rows a backup holds, never whose",
     "privacy.User": "who uses the site",
     "privacy.CodeDevice": "of who uses the site",
     "privacy.PaperCode": "of who uses the site",

@@ -15,27 +15,26 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any, cast
 
-from django.conf import settings
 from django.core.management import call_command
 from django.core.management.color import no_style
 from django.db import connection, models, transaction
 from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.state import StateApps
 from django.utils import timezone
-from django.utils.module_loading import import_string
 
-from relations.privacy import heads, log, rekeying
+from relations.privacy import heads, ledger, log, rekeying
 from relations.privacy.fields import Sealed, SealedField
 from relations.privacy.files import STORES, write_whole
 from relations.privacy.home import home
 from relations.privacy.keys import keyring
+from relations.privacy.ledger import LedgerBroken
 from relations.privacy.month_keys import MonthKey, NoMonthKey
-from relations.privacy.opening import new_cookie_key
+from relations.privacy.opening import let_in, new_cookie_key
 from relations.privacy.slots import read_key_file, sync_folder
 
 from . import archive
 from .archive import Manifest, Rows, SealedFile
-from .backing_up import KIND, ledger_end
+from .backing_up import KIND
 from .models import Backup
 
 MARKER = "restoring"  # the file, and the table where the register is on a server
@@ -99,15 +98,16 @@ def key_of(file: Path, keys: Path) -> MonthKey:
         ) from error
 
 
-def restore(file: Path, keys: Path, ledger: Path, key: MonthKey, manifest: Manifest) -> Restored:
+def restore(file: Path, keys: Path, beside: Path, key: MonthKey, manifest: Manifest) -> Restored:
     """Restore what `verify` has read whole; give what was put back.
 
-    Raise Unrestorable where this site or the ledger is older than the backup: then the folder is
-    empty again.
+    `beside`: the ledger. Raise Unrestorable where this site or the ledger is older than the backup:
+    then the folder is empty again; StaysLocked where all is restored and the erasings cannot be
+    done again.
     """
     _begin()
     try:
-        _bring_ledger(ledger, manifest)
+        _bring_ledger(beside, manifest)
         known = _tables(manifest)
     except Unrestorable:
         _clear()
@@ -134,8 +134,7 @@ def open_up() -> list[str]:
     """
     if keyring.is_halfway:
         rekeying.finish()
-    for path in getattr(settings, "RELATIONS_ON_OPENING", ()):
-        import_string(path)()
+    let_in()
     return rekeying.faults()
 
 
@@ -161,13 +160,18 @@ def _clear() -> None:
     sync_folder(root)
 
 
-def _bring_ledger(ledger: Path, manifest: Manifest) -> None:
-    if ledger.is_file():
-        write_whole(home().root / "ledger", [ledger.read_bytes()], Path.replace)
-    if ledger_end()[0] < manifest.ledger[0]:
+def _bring_ledger(beside: Path, manifest: Manifest) -> None:
+    if beside.is_file():
+        write_whole(home().root / "ledger", [beside.read_bytes()], Path.replace)
+    try:
+        there, mac = ledger.last()
+    except LedgerBroken as error:
+        raise Unrestorable(f"The ledger does not stand: {error}.") from error
+    known, same = manifest.ledger
+    if there < known or (there == known and mac != same and manifest.key_id == keyring.key_id):
         raise Unrestorable(
-            f"The backup knows {manifest.ledger[0]} erasings, the ledger {ledger_end()[0]}: who "
-            "was erased would be back. Give the newest ledger: --ledger"
+            f"The backup knows {known} erasings, the ledger {there}: who was erased would be back. "
+            "Give the newest ledger: --ledger"
         )
 
 

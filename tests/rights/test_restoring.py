@@ -11,12 +11,12 @@ from django.utils import timezone
 from relations.documents.models import Scan
 from relations.people.models import Participant
 from relations.pictures.models import Picture
-from relations.privacy import log, rekeying
+from relations.privacy import ledger, log, rekeying
 from relations.privacy.files import light_copies, scans
 from relations.privacy.home import home
 from relations.privacy.keys import Halfway, keyring
 from relations.privacy.models import AccessEntry, Posted, User
-from relations.rights import archive, backing_up, restoring
+from relations.rights import archive, backing_up, erasing, restoring
 from relations.rights.models import Backup
 from tests.rights.homes import COPY, KEEPERS, PASSPHRASE, ROLES, SCAN, counts_by_table
 
@@ -262,16 +262,45 @@ def test_a_log_that_was_broken_already_is_told_and_all_is_restored(a_home, shelf
         assert Participant.objects.get(code="07").call_name == "Zéphirine"
 
 
-def test_the_erasings_are_called_once_the_keys_are_home(
-    a_home, shelf_folder, elsewhere, settings, monkeypatch
+def test_who_was_erased_since_is_erased_again_before_anybody_is_let_in(
+    a_home, shelf_folder, elsewhere
 ):
     made = backing_up.make(shelf_folder)
-    seen = []
-    monkeypatch.setattr(restoring, "seen", lambda: seen.append(home().keys.exists()), raising=False)
-    settings.RELATIONS_ON_OPENING = ["relations.rights.restoring.seen"]
+    person = Participant.objects.get(code="07")
+    keeper = User.objects.get(username="ulf")
+    erasing.erase(person=person, by=keeper, at=timezone.now())
+    after = backing_up.make(shelf_folder)
+    assert after.row.counts["people.participant"] == made.row.counts["people.participant"] - 1
     with elsewhere():
-        restore(made.path)
-    assert seen == [True]
+        restored = restore(made.path)
+        assert restored.rows["people.participant"] == made.row.counts["people.participant"]
+        assert restored.faults == []
+        assert not Participant.objects.filter(code="07").exists()
+        assert AccessEntry.objects.filter(verb="erased", key=person.log_key).count() == 1
+        assert ledger.last()[0] == 1
+        assert keyring.is_open
+
+
+def test_an_older_ledger_or_a_changed_one_is_named_and_nothing_stays(
+    a_home, shelf_folder, elsewhere
+):
+    keeper = User.objects.get(username="ulf")
+    erasing.erase(person=Participant.objects.get(code="07"), by=keeper, at=timezone.now())
+    made = backing_up.make(shelf_folder)
+    beside = shelf_folder / "ledger"
+    whole = beside.read_bytes()
+    for content, told in (
+        (b"", "knows 1 erasings, the ledger 0"),
+        (
+            whole[:60] + bytes([whole[60] ^ 1]) + whole[61:],
+            "line 1 of the ledger .* not as it was written",
+        ),
+    ):
+        beside.write_bytes(content)
+        with elsewhere():
+            with pytest.raises(restoring.Unrestorable, match=told):
+                restore(made.path)
+            assert [path.name for path in home().root.iterdir()] == []
 
 
 def test_a_month_whose_key_was_destroyed_opens_no_more(a_home, shelf_folder, monkeypatch):

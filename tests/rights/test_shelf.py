@@ -5,11 +5,12 @@ import fcntl
 import os
 from collections import namedtuple
 from datetime import datetime, timedelta
+from uuid import uuid4
 
 import pytest
 from django.utils import timezone
 
-from relations.privacy import log, rekeying
+from relations.privacy import ledger, log, rekeying
 from relations.privacy.files import PART
 from relations.privacy.home import home
 from relations.privacy.keys import keyring
@@ -171,14 +172,18 @@ def test_after_a_rekey_the_folder_is_still_this_home_s(a_home, shelf_folder):
 
 
 def test_the_newest_key_file_and_ledger_lie_beside_it(a_home, shelf_folder):
-    (home().root / "ledger").write_text("one\n")
+    ledger.append(uuid4())
     backing_up.make(shelf_folder)
-    assert (shelf_folder / "ledger").read_text() == "one\n"
-    (home().root / "ledger").write_text("one\ntwo\n")
+    assert (shelf_folder / "ledger").read_bytes() == ledger.path().read_bytes()
+    ledger.append(uuid4())
     keyring.rewrap("keeper", "another passphrase of the keeper")
-    backing_up.make(shelf_folder)
-    assert (shelf_folder / "ledger").read_text() == "one\ntwo\n"
+    made = backing_up.make(shelf_folder)
+    assert (shelf_folder / "ledger").read_bytes() == ledger.path().read_bytes()
     assert (shelf_folder / "keys.json").read_text() == home().keys.read_text()
+    ledger.path().write_bytes(b"changed\n")
+    with pytest.raises(Unfit, match="line 1 of the ledger"):
+        backing_up.make(shelf_folder)
+    assert shelf.backups(shelf_folder)[-1] == made.path
 
 
 def test_an_older_register_in_the_place_of_the_newer_is_seen_by_the_newest_name(

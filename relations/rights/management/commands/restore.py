@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from relations.privacy.crypt import SealBroken
 from relations.privacy.home import home
+from relations.privacy.keys import StaysLocked
 from relations.privacy.opening import open_with, take_new_home
 from relations.rights import archive, restoring, shelf
 
@@ -48,6 +49,8 @@ class Command(BaseCommand):
             self._restore(file, keys, ledger)
         except restoring.Unrestorable as error:
             raise CommandError(f"Nothing was restored. {error}") from error
+        except StaysLocked as error:
+            raise CommandError(f"All is restored, and stays locked: {error}.") from error
         except archive.NotABackup as error:
             raise CommandError(f"Nothing was restored. {file} is {error}.") from error
         except (archive.Damaged, SealBroken) as error:
