@@ -64,7 +64,7 @@ def test_file_is_on_the_disk_before_it_has_its_name_and_the_name_before_its_row(
     tmp_path, monkeypatch
 ):
     told = []
-    fsync, publish, sync_folder = os.fsync, files._publish, files.sync_folder
+    fsync, publish, sync_folder = os.fsync, files.publish, files.sync_folder
 
     def say(what, act):
         def saying(*args):
@@ -74,7 +74,7 @@ def test_file_is_on_the_disk_before_it_has_its_name_and_the_name_before_its_row(
         return saying
 
     monkeypatch.setattr(files.os, "fsync", say("bytes", fsync))
-    monkeypatch.setattr(files, "_publish", say("name", publish))
+    monkeypatch.setattr(files, "publish", say("name", publish))
     monkeypatch.setattr(files, "sync_folder", say("folder", sync_folder))
     store = SealedStorage(tmp_path / "scans")
     store.save(b"signed")
@@ -97,6 +97,7 @@ def test_a_database_that_forgets_is_not_served(tmp_path, settings, monkeypatch):
     monkeypatch.setattr(durable, "forgets", lambda: ["fsync"])
     monkeypatch.setattr(sys, "stdin", io.StringIO("six words that nobody guesses\n"))
     settings.RELATIONS_HOME = tmp_path / "home"
+    settings.RELATIONS_ON_OPENING = []
     secrets = {"passphrase": "six words that nobody guesses", "recovery": "0" * 28}
     opening.make_home("real", secrets)
     keyring.lock()

@@ -249,8 +249,8 @@ def test_a_rekey_stopped_at_the_ledger_goes_on(real, monkeypatch, stopped):
 def test_a_ledger_that_does_not_stand_is_named_before_a_rekey(real):
     real.write_bytes(real.read_bytes()[:-1])
     assert rekeying.faults() == [
-        "line 3 of the ledger of what was erased is missing: its end was cut off, "
-        "or an older file was put back"
+        "Line 3 of the ledger of what was erased is missing: its end was cut off, "
+        "or an older file was put back."
     ]
 
 

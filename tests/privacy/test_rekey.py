@@ -91,7 +91,7 @@ def test_a_home_with_a_fault_is_not_rekeyed(rekey):
     log.note(None, "read", "people.phone", None)
     keyring.lock()
     AccessEntry.objects.update(verb="wrote")
-    with pytest.raises(CommandError, match="line 1 of the access log"):
+    with pytest.raises(CommandError, match="access log is broken at line 1"):
         rekey(*ANSWERS)
 
 

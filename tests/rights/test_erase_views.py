@@ -104,8 +104,9 @@ def test_password_is_asked_again(client, person):
     session = client.session
     session[SURE_AT] = time.time() - 11 * 60
     session.save()
-    for answer in (client.get(f"/alarm/erase/{person.code}/"), pressed(client, person)):
-        assert answer.url.startswith("/sure/?next=/")
+    assert client.get(f"/alarm/erase/{person.code}/").url.startswith("/sure/?next=/")
+    asked = pressed(client, person)
+    assert (asked.status_code, b'name="sure-password"' in asked.content) == (403, True)
     assert Participant.objects.filter(pk=person.pk).exists()
 
 

@@ -60,7 +60,7 @@ def test_what_did_not_open_when_it_was_made_is_named(a_home, shelf_folder, elsew
     made = backing_up.make(shelf_folder)
     with elsewhere():
         said = say("restore", str(made.path), typed=[PASSPHRASE])
-        assert f"This was so in the backup already: file {name}" in said
+        assert f"This was so in the backup already: The sealed file {name} is damaged" in said
         assert "everything in it opens" not in said
 
 
