@@ -28,7 +28,7 @@ from tests.house.pages import (
 )
 
 READS = re.compile(r"[\s(]*(SELECT|SAVEPOINT|RELEASE|ROLLBACK|BEGIN|COMMIT|PRAGMA|SET)\b", re.I)
-WRITES = re.compile(r'\s*(?:INSERT\s+(?:OR \w+ )?INTO|UPDATE|DELETE\s+FROM)\s+"(\w+)"', re.I)
+WRITES = re.compile(r'\s*(?:INSERT\s+(?:OR \w+ )?INTO|UPDATE|DELETE\s+FROM)\s+"?(\w+)', re.I)
 # What differs from one answer to the next without anybody having written it.
 CHANCE = re.compile(
     rb'(name="(csrfmiddlewaretoken|token)" (id="\w+" )?value=|value=)"[-\w]{32,64}"'

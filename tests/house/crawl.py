@@ -21,6 +21,8 @@ LOG = "privacy_accessentry"
 CODE = "people.Participant.code"
 # An assistant's first page of the day brings into sight whoever its work is about.
 BRINGS_INTO_SIGHT = {("today:today", "unseen")}
+# Reached by typing a code that somebody told: the page says again which one was typed.
+TYPED_BEFORE = {"rights:erase_whom"}
 
 
 @dataclass
@@ -114,7 +116,9 @@ def leaks(row: Row, needle: Needle, seen: Mapping[str, list[Seen]]) -> Iterator[
         letter = row.cells[who]
         found = [one for one in seen[who] if one.holds(needle)]
         for one in found:
-            is_given_back = one.method == "typed" and row.field == CODE
+            is_given_back = row.field == CODE and (
+                one.method == "typed" or one.page in TYPED_BEFORE
+            )
             if is_given_back or (one.page, who) in BRINGS_INTO_SIGHT:
                 continue
             if wrong := _wrong(row, letter, one):

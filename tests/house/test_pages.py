@@ -81,7 +81,7 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("privacy:let_go", "privacy:let_in", "privacy:lost_codes"),
         *("privacy:password", "privacy:code_device", "privacy:code_picture"),
         *("privacy:new_code_device", "privacy:new_paper"),
-        *("rights:erase",),
+        "rights:erase_whom",
     }
     sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
     assert sent_only == {"people:list", "consent:wording", "uses:weigh"}
