@@ -151,6 +151,7 @@ def test_artists_pages_do_change_with_a_level(rehearsal):
 BY_PRESS = {
     "privacy:away",
     "privacy:sure",
+    "privacy:clock",  # shown at signing in, while the clock is behind
     "people:heard",
     "rights:raised",
     "uses:stopped",
