@@ -130,7 +130,7 @@ RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 # Commands that `begin` runs once a real home and its first users are made.
 RELATIONS_AFTER_BEGIN = ["load_wordings"]
 # What is called each time a home is opened, before anybody is let in; one that raises locks it.
-RELATIONS_ON_OPENING = ["relations.rights.erasing.catch_up"]
+RELATIONS_ON_OPENING = ["relations.privacy.tables.stand", "relations.rights.erasing.catch_up"]
 
 # Where rows keep the keys of sealed files, by the folder of the home that the files lie in.
 RELATIONS_SEALED_FILES = {

@@ -86,13 +86,14 @@ def _hold_home(how: int, refusal: str, *, is_new: bool = False) -> None:
         raise CommandError(refusal) from error
 
 
-def open_home(*, typed: bool = False, halfway_too: bool = False) -> None:
+def open_home(*, typed: bool = False, halfway_too: bool = False, older_too: bool = False) -> None:
     """Open the home for a command: a rehearsal by itself, a real one by passphrase or code.
 
     The passphrase is typed or lies in a credential file, which systemd puts into a folder that
     $CREDENTIALS_DIRECTORY names; never in an argument or the environment, where other programs
-    could read it. `typed`: somebody must type it, whatever lies there. Raise CommandError where
-    there is no home, where three tries were wrong, or at once where the credential is.
+    could read it. `typed`: somebody must type it, whatever lies there. `older_too`: its tables may
+    be older than the site; `let_in` is still to be called then. Raise CommandError where there is
+    no home, where three tries were wrong, or at once where the credential is.
     """
     guard_process()
     if not keyring.locked:
@@ -106,7 +107,7 @@ def open_home(*, typed: bool = False, halfway_too: bool = False) -> None:
         else:
             _unlock(None if typed else _credential(), halfway_too=halfway_too)
         # One that is rekeyed by half is let on by the end of that alone.
-        if not keyring.is_halfway:
+        if not (keyring.is_halfway or older_too):
             let_in()
     except Halfway as error:
         raise CommandError("A rekey was begun and not finished. Run: manage.py rekey") from error

@@ -22,11 +22,10 @@ from typing import BinaryIO
 from django.apps import apps
 from django.contrib.sessions.models import Session
 from django.db import connection, models, transaction
-from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.recorder import MigrationRecorder
 from django.utils import timezone
 
-from relations.privacy import ledger, log
+from relations.privacy import ledger, log, tables
 from relations.privacy.crypt import SealBroken
 from relations.privacy.files import (
     STORES,
@@ -170,11 +169,10 @@ def _columns(model: type[models.Model]) -> list[str]:
 
 
 def _manifest(at: datetime) -> Manifest:
-    executor = MigrationExecutor(connection)
-    if executor.migration_plan(executor.loader.graph.leaf_nodes()):
-        raise Unfit("The register is older than the site. Run first: manage.py migrate")
+    if tables.pending():
+        raise Unfit("The register is older than the site. Run first: manage.py update")
     applied = MigrationRecorder(connection).applied_migrations()
-    tables = {
+    kept = {
         model._meta.label_lower: {
             "columns": _columns(model),
             "rows": model._base_manager.count(),
@@ -184,7 +182,7 @@ def _manifest(at: datetime) -> Manifest:
     return Manifest(
         made_at=at.isoformat(),
         migrations=sorted([app, name] for app, name in applied),
-        tables=tables,
+        tables=kept,
         log=list(log.head()),
         ledger=list(ledger.last()),
         key_id=keyring.key_id,

@@ -51,7 +51,7 @@ OWN = {
         *("answering", "holds", "heads", "rekeying", "idle", "carried"),
         *("codes", "passwords", "tries", "devices", "ending", "ledger", "residue"),
         *("turned_away", "month_keys", "sureness", "durable", "failing", "clock", "damage"),
-        "bodies",
+        *("bodies", "tables"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),

@@ -20,11 +20,12 @@ from relations.privacy.models import Role, User
 pytestmark = pytest.mark.django_db
 ALONE, BESIDE_A_CODE = User(), User(asks_code=True)
 PASSWORD = "a boat, a lamp, a wall"
+TOKEN = "00000000-0000-4000-8000-000000000000"  # each form of an account is acted on once
 
 
 def refused(password, user=ALONE):
     """The codes that a new password is refused with; none where it is taken."""
-    form = PasswordForm({"password": password}, user=user)
+    form = PasswordForm({"password": password, "token": TOKEN}, user=user)
     return [] if form.is_valid() else [one.code for one in form.errors.as_data()["password"]]
 
 
@@ -48,7 +49,7 @@ def test_password_may_be_as_short_as_this_and_no_shorter(user, too_few):
 
 
 def test_first_password_is_as_long_as_one_that_stands_alone():
-    said = {"username": "mara", "called": "Mara", "role": Role.ASSISTANT}
+    said = {"username": "mara", "called": "Mara", "role": Role.ASSISTANT, "token": TOKEN}
     short = NewAccountForm(said | {"password": "quatorze signe"})
     assert short.errors.as_data()["password"][0].code == "password_too_short"
     assert NewAccountForm(said | {"password": "quinze signes !"}).is_valid()

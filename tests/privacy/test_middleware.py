@@ -16,6 +16,7 @@ from relations.privacy.keys import Halfway, Locked, keyring
 from relations.privacy.ledger import LedgerBroken
 from relations.privacy.middleware import HEADERS, HeadersMiddleware, LanguageMiddleware
 from relations.privacy.models import Role, User
+from relations.privacy.tables import OlderTables
 from tests.audit import faults
 
 MASTER = bytes(range(32))
@@ -279,6 +280,19 @@ def test_a_ledger_that_does_not_stand_keeps_the_home_locked_and_says_why(
     assert keyring.locked
     assert not faults(page.content.decode())
     assert locked.get("/").status_code == 503
+
+
+def find_older_tables():
+    raise OlderTables
+
+
+@pytest.mark.unlocked
+def test_older_tables_keep_the_home_locked_and_the_page_says_what_helps(locked, settings):
+    settings.RELATIONS_ON_OPENING = [f"{__name__}.find_older_tables"]
+    page = try_it(locked, PASSPHRASE)
+    assert page.status_code == 503
+    assert b"manage.py update" in page.content
+    assert keyring.locked
 
 
 def stumble_over_database():

@@ -7,7 +7,7 @@ import time
 import pytest
 from django.core.management import call_command
 
-from relations.privacy import slots
+from relations.privacy import slots, tables
 from relations.privacy.crypt import Cost
 from relations.privacy.home import home
 from relations.privacy.keys import keyring
@@ -45,7 +45,7 @@ class TestCommand:
             return 1468
 
         monkeypatch.setattr(slots, "COSTS", dict.fromkeys(slots.COSTS, Cost(8, 1, 1)))
-        monkeypatch.setattr(demo, "call_command", lambda name, **_: asked.append(name))
+        monkeypatch.setattr(tables, "bring_up", lambda: asked.append("tables"))
         monkeypatch.setattr(demo, "serve", lambda *, port: asked.append(port))
         monkeypatch.setattr(rehearsal, "fill", fill)
         settings.RELATIONS_HOME = tmp_path / "rehearsal"
@@ -60,7 +60,7 @@ class TestCommand:
 
     def test_first_run_makes_a_home_that_opens_itself_and_fills_it(self, asked):
         said = self.run(no_serve=True)
-        assert asked == ["migrate", "fill"]
+        assert asked == ["tables", "fill"]
         assert home().is_rehearsal
         assert "1468 presses entered." in said
 
@@ -69,7 +69,7 @@ class TestCommand:
         master = keyring.subkey("database")
         keyring.lock()
         self.run(no_serve=True)
-        assert asked == ["migrate", "fill", "migrate"]
+        assert asked == ["tables", "fill", "tables"]
         assert keyring.subkey("database") == master
 
     def test_address_and_everybody_who_may_sign_in_are_said(self, asked):

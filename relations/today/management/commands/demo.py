@@ -2,12 +2,12 @@
 
 from typing import Any
 
-from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandParser
 
+from relations.privacy import tables
 from relations.privacy.home import home
 from relations.privacy.models import User
-from relations.privacy.opening import make_home, open_home
+from relations.privacy.opening import make_home, open_home, share_home
 from relations.privacy.server import serve
 from relations.today.management import rehearsal
 
@@ -22,12 +22,13 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         if home().keys.is_file():
-            open_home()
+            open_home(older_too=True)
         else:
             self.stdout.write(f"Making the rehearsal home in {home().root} …")
             make_home("rehearsal", {"open": "rehearsal"})
+            share_home()
         # Also after a power cut: what was not filled whole was not filled at all.
-        call_command("migrate", verbosity=0)
+        tables.bring_up()
         if not User.objects.exists():
             self.stdout.write("Filling it with the invented people of Port-Ozène …")
             self.stdout.write(f"{rehearsal.fill()} presses entered.")
