@@ -166,7 +166,7 @@ def names_of(seen: dict[str, bytes]) -> set[str]:
     return {resolve(a.split("?")[0]).view_name for a in seen if a.startswith("/")}
 
 
-@pytest.mark.parametrize("username", ["ines", "loic"])
+@pytest.mark.parametrize("username", ["ines", "loic", "aude"])
 def test_every_page_of_no_one_person_is_reached_by_links_and_no_link_is_dead(rehearsal, username):
     user = User.objects.get(username=username)
     wanted = {
