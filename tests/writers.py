@@ -23,7 +23,7 @@ from relations.privacy.cipher import base
 turns, is_site = int(sys.argv[1]), sys.argv[2] == "site"
 day = datetime.date(2026, 11, 23)
 if not is_site and connection.vendor == "sqlite":
-    base.PRAGMAS = ("PRAGMA journal_mode = DELETE",)
+    base.PRAGMAS = ()
     connection.settings_dict["OPTIONS"] = {"transaction_mode": "DEFERRED", "timeout": 5}
 faults = []
 people = Participant.objects.select_for_update() if is_site else Participant.objects
@@ -40,6 +40,12 @@ for turn in range(turns):
     except DatabaseError as error:
         faults.append(str(error).splitlines()[0])
 print(json.dumps(faults))
+"""
+# Set by one alone, and kept by the file: two that set it at once are in each other's way.
+JOURNAL = """
+from django.db import connection
+if sys.argv[1] == "default" and connection.vendor == "sqlite":
+    connection.cursor().execute("PRAGMA journal_mode = DELETE")
 """
 PERSON = """
 import datetime
@@ -75,6 +81,7 @@ class Figures:
 def write(apart: Apart, settings: str) -> Figures:
     """Let all write at once, under the settings of the "site" or of Django's "default"."""
     apart.run(PERSON)
+    apart.run(JOURNAL, settings)
     writers = [apart.start(WRITING, str(TURNS), settings) for _ in range(PROCESSES)]
     for writer in writers:
         assert writer.stdout

@@ -1,6 +1,7 @@
 """The site asked without a line and without a screen: what one page costs, and what is sent."""
 
 import gzip
+import time
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -13,6 +14,7 @@ from django.core.wsgi import get_wsgi_application
 from django.db import connection
 from django.test import RequestFactory
 
+from relations.privacy.ending import CODED_AT, SURE_AT
 from relations.privacy.models import User
 
 
@@ -57,6 +59,7 @@ def _session(user: User) -> str:
     session[SESSION_KEY] = str(user.pk)
     session[BACKEND_SESSION_KEY] = "django.contrib.auth.backends.ModelBackend"
     session[HASH_SESSION_KEY] = user.get_session_auth_hash()
+    session[SURE_AT] = session[CODED_AT] = time.time()  # as of somebody who has just come in
     session.save()
     return str(session.session_key)
 

@@ -89,12 +89,12 @@ PAGES = """
 import json, django
 django.setup()
 from datetime import date
-from relations.privacy.keys import keyring
 from relations.privacy.models import User
+from relations.privacy.opening import open_home
 from relations.uses import actions
 from tests.bench.site import Site
 from tests.bench.timing import side_by_side
-keyring.unlock_rehearsal()
+open_home()
 user = User.objects.get(username="ines")
 actions.plan(code="E9", use="exhibition", starts_on=date(2027, 2, 5), by=user)
 ines = Site(user)

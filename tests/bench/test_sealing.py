@@ -22,11 +22,11 @@ django.setup()
 from django.db import connections
 from relations.privacy.cipher import base
 from relations.privacy.home import home
-from relations.privacy.keys import keyring
 from relations.privacy.models import User
+from relations.privacy.opening import open_home
 from tests.bench.site import Site
 from tests.bench.timing import side_by_side
-keyring.unlock_rehearsal()
+open_home()
 sealed, plain = connections["default"], connections.create_connection("default")
 twin = home().root.parent / "twin.db"
 twin.unlink(missing_ok=True)
