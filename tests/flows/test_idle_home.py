@@ -36,6 +36,11 @@ call_command("serve", port=int(sys.argv[1]))
 pytestmark = pytest.mark.unlocked
 
 
+def environment(folder):
+    home = {"RELATIONS_HOME": str(folder / "home"), "CREDENTIALS_DIRECTORY": str(folder)}
+    return os.environ | home
+
+
 @pytest.fixture
 def master(tmp_path, settings, monkeypatch):
     """The master key of a real home, which no process holds yet."""
@@ -46,6 +51,8 @@ def master(tmp_path, settings, monkeypatch):
     kept = slots.read_key_file(tmp_path / "home" / "keys.json")
     (tmp_path / "passphrase").write_text(PASSPHRASE)
     os.umask(mask)
+    made = [sys.executable, "manage.py", "update"]  # its tables
+    subprocess.run(made, cwd=ROOT, env=environment(tmp_path), check=True, capture_output=True)
     yield slots.open_slot(kept["slots"][0], PASSPHRASE, "real")
     keyring.hold(bytes(range(32)))
 
@@ -59,11 +66,7 @@ def watcher(master, tmp_path):
     process = subprocess.Popen(
         [sys.executable, "-c", SERVED, str(port)],
         cwd=ROOT,
-        env={
-            **os.environ,
-            "RELATIONS_HOME": str(tmp_path / "home"),
-            "CREDENTIALS_DIRECTORY": str(tmp_path),
-        },
+        env=environment(tmp_path),
         stdout=subprocess.DEVNULL,
     )
     try:

@@ -8,7 +8,7 @@ import pytest
 from django.core.management import call_command, load_command_class
 from django.core.management.base import CommandError
 
-from relations.privacy import opening, slots
+from relations.privacy import durable, opening, slots
 from relations.privacy.crypt import Cost
 from relations.privacy.keys import keyring
 from relations.privacy.management.commands import serve
@@ -24,6 +24,7 @@ def served(tmp_path, settings, monkeypatch):
     settings.RELATIONS_HOME = tmp_path / "home"
     # What is done at an opening looks into the database, and these tests have none.
     settings.RELATIONS_ON_OPENING = []
+    monkeypatch.setattr(durable, "forgets", list)
     calls = []
     monkeypatch.setattr(
         serve, "serve", lambda host, port, idle: calls.append((host, port, keyring.locked, idle))
