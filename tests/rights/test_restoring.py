@@ -19,6 +19,7 @@ from relations.privacy.models import AccessEntry, Posted, User
 from relations.rights import archive, backing_up, erasing, restoring
 from relations.rights.models import Backup
 from tests.rights.homes import COPY, KEEPERS, PASSPHRASE, ROLES, SCAN, counts_by_table
+from tests.traces import files, opened, raw, traces, values_of
 
 pytestmark = [pytest.mark.unlocked, pytest.mark.django_db]
 
@@ -279,6 +280,21 @@ def test_who_was_erased_since_is_erased_again_before_anybody_is_let_in(
         assert AccessEntry.objects.filter(verb="erased", key=person.log_key).count() == 1
         assert ledger.last()[0] == 1
         assert keyring.is_open
+
+
+def test_of_who_was_erased_a_new_backup_holds_nothing(a_home, shelf_folder, elsewhere):
+    person = Participant.objects.get(code="07")
+    values, log_key = values_of(person), person.log_key
+    assert "people.Participant.call_name" in traces(values, opened() | raw())
+    erasing.erase(person=person, by=User.objects.get(username="ulf"), at=timezone.now())
+    made = backing_up.make(shelf_folder)
+    keys = {log_key.bytes, log_key.hex.encode(), str(log_key).encode()}
+    with elsewhere():
+        restored = restore(made.path)
+        # The line that says that it was erased came with the backup: nothing was erased just now.
+        assert AccessEntry.objects.filter(verb="erased").count() == 1
+        assert traces(values - keys, opened() | raw() | files(home().root)) == []
+        assert restored.faults == []
 
 
 def test_an_older_ledger_or_a_changed_one_is_named_and_nothing_stays(
