@@ -154,6 +154,7 @@ BY_PRESS = {
     "privacy:clock",  # shown at signing in, while the clock is behind
     "people:heard",
     "rights:raised",
+    "rights:erased",
     "uses:stopped",
     "uses:undo",
 }
