@@ -62,8 +62,8 @@ class Planted:
 
     def word(self, what: str) -> str:
         """A word that stands nowhere else, with letters that pages and addresses write anew."""
-        said = f"Zq{len(self.needles):02}é’&<w"
-        self.needles[what] = said[:4].encode()
+        said = f"Zq{len(self.needles):02}kxvjqé’&<w"
+        self.needles[what] = said[:9].encode()  # long enough that no random token holds it
         return said
 
     def _known(self) -> None:
