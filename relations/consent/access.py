@@ -86,10 +86,12 @@ def wordings(user: "User | AnonymousUser") -> QuerySet[Wording]:
     """
     if getattr(user, "role", "") not in Role.values:
         return Wording.objects.none()
-    return Wording.objects.select_related("written_by", "read_by").annotate(
+    found = Wording.objects.select_related("written_by", "read_by").annotate(
         whole=Count("clauses"),
         approved=Count("clauses", filter=Q(clauses__state=ClauseState.APPROVED)),
     )
+    # A model's own order falls away where rows are counted.
+    return found.order_by("language", "version")
 
 
 def wording(user: "User | AnonymousUser", language: str, version: int) -> Wording:
@@ -122,6 +124,6 @@ def may_write(user: User, language: str) -> bool:
 def newest(user: "User | AnonymousUser") -> list[Wording]:
     """Each language's newest wording, by language."""
     found: dict[str, Wording] = {}
-    for one in wordings(user).order_by("language", "version"):
+    for one in wordings(user):
         found[one.language] = one
     return list(found.values())

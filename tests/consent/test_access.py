@@ -89,6 +89,17 @@ def test_wordings_are_open_to_all_roles_and_to_no_stranger():
     assert not access.wordings(AnonymousUser())
 
 
+def test_wordings_come_by_language_and_version_however_they_were_entered():
+    held = desk.wordings()
+    for code in sorted(held, reverse=True):
+        held[code].pk = None
+        held[code].version = 2
+        held[code].save(force_insert=True)
+    found = [(one.language, one.version) for one in access.wordings(cast.artist())]
+    assert found == sorted(found)
+    assert len(found) == 2 * len(held)
+
+
 def test_wording_or_clause_that_is_not_there_is_absent():
     held = desk.wordings()
     assert access.wording(cast.artist(), "fr", 1) == held["fr"]
