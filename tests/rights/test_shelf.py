@@ -29,6 +29,11 @@ def put(folder, at, seq=1):
     return path
 
 
+def days_before(at, days):
+    """The same time of day, so many days of the calendar before."""
+    return timezone.make_aware(timezone.make_naive(at) - timedelta(days=days))
+
+
 def test_a_name_says_when_it_was_begun(tmp_path):
     at = timezone.make_aware(datetime(2026, 11, 25, 16, 52))  # noqa: DTZ001
     path = put(tmp_path, at, 123)
@@ -37,9 +42,10 @@ def test_a_name_says_when_it_was_begun(tmp_path):
 
 
 def test_only_what_is_called_like_a_backup_and_old_is_old(tmp_path):
-    at = timezone.now()
-    older, oldest = put(tmp_path, at - timedelta(days=91)), put(tmp_path, at - timedelta(days=400))
-    put(tmp_path, at - timedelta(days=90))
+    # In the last hour of a winter's day, 91 times 24 hours before is 90 days before in summer.
+    at = timezone.make_aware(datetime(2026, 11, 25, 23, 30))  # noqa: DTZ001
+    older, oldest = put(tmp_path, days_before(at, 91)), put(tmp_path, days_before(at, 400))
+    put(tmp_path, days_before(at, 90))
     put(tmp_path, at)
     (tmp_path / "2020-01-01-1200-letters.backup").write_text("mine")
     (tmp_path / f"{PART}2020-01-01-1200-1-ab12cd34.backup").write_text("mine")
