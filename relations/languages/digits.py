@@ -42,7 +42,16 @@ def to_native(text: str, lang: str) -> str:
     never for phones, codes, money or e-mail addresses, which stay ASCII (languages.md 2.1, 3).
     """
     tag = lang.lower().replace("_", "-")
-    zero = ZEROS.get(tag.partition("-")[0])
-    if zero is None or tag in EUROPEAN:
+    return text if tag in EUROPEAN else to_script(text, tag)
+
+
+def to_script(text: str, lang: str) -> str:
+    """Give `text` with 0-9 in the digits of the script of `lang`, whatever its country's habit.
+
+    For counts that stand in two scripts beside each other on paper: page ١ of ٢ beside 1 of 2.
+    The same numbers stay ASCII as with `to_native`.
+    """
+    zero = ZEROS.get(lang.lower().replace("_", "-").partition("-")[0])
+    if zero is None:
         return text
     return text.translate({ord("0") + step: chr(ord(zero) + step) for step in range(10)})

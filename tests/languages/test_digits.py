@@ -8,7 +8,7 @@ from babel.localedata import locale_identifiers
 from hypothesis import given
 from hypothesis import strategies as st
 
-from relations.languages.digits import EUROPEAN, ZEROS, to_ascii, to_native
+from relations.languages.digits import EUROPEAN, ZEROS, to_ascii, to_native, to_script
 
 
 @pytest.mark.parametrize(
@@ -75,3 +75,12 @@ def test_the_digits_are_those_of_the_common_locale_data() -> None:
     for name in ours:
         if name != "ur_IN":  # Urdu of India alone has digits of its own there
             assert to_native("0", name) == zeros[Locale.parse(name).default_numbering_system], name
+
+
+@pytest.mark.parametrize(
+    ("lang", "written"),
+    [("ar", "٢"), ("ar-MA", "٢"), ("ne", "२"), ("bn", "২"), ("fr", "2"), ("fa_IR", "۲")],
+)
+def test_digits_of_a_script_are_those_of_its_letters_whatever_the_country(lang, written):
+    assert to_script("2", lang) == written
+    assert to_ascii(to_script("70042", lang)) == "70042"

@@ -4,9 +4,10 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
-from django.template import TemplateSyntaxError
+from django.template import Context, Template, TemplateSyntaxError
 from django.utils import translation
 
+from relations.languages.direction import strip_marks
 from relations.languages.templatetags import words
 
 DAY = date(2026, 11, 25)
@@ -58,7 +59,7 @@ def test_naive_moment_keeps_its_day() -> None:
         assert words.day(datetime(2026, 11, 25, 23, 59)) == LONG["en"]  # noqa: DTZ001
 
 
-@pytest.mark.parametrize("word", [words.day, words.hour, words.moment, words.ltr])
+@pytest.mark.parametrize("word", [words.day, words.hour, words.moment, words.ltr, words.iso])
 def test_nothing_is_written_for_nothing(word) -> None:
     assert word(None) == ""
 
@@ -69,6 +70,16 @@ def test_code_keeps_its_order_and_is_escaped() -> None:
     assert words.ltr("") == ""
 
 
+@pytest.mark.parametrize(
+    "said, runs",
+    # The first strong letter decides (UAX 9, P2 and P3).
+    [("+33 4 65 71 00 42", "ltr"), ("Mara", "ltr"), ("(3) مريم", "rtl"), ("12 שלום x", "rtl")],
+)
+def test_what_is_set_into_a_line_keeps_its_own_direction(said, runs) -> None:
+    assert words.iso(said) == f'<bdi dir="{runs}" class="words">{said}</bdi>'
+    assert "<b>" not in words.iso("<b>")
+
+
 def test_every_mark_is_drawn_and_no_other_is_named() -> None:
     sprite = MARKS.read_text("utf-8")
     assert sprite.count("<symbol") == len(words.MARKS)
@@ -77,3 +88,12 @@ def test_every_mark_is_drawn_and_no_other_is_named() -> None:
         assert f'href="#m-{name}"' in words.mark(name)
     with pytest.raises(TemplateSyntaxError, match="sparkle"):
         words.mark("sparkle")
+
+
+def test_day_on_paper_is_in_the_language_of_its_column_and_escaped_as_any_other():
+    page = Template("{% load words %}{% paper_day day lang %}|{% paper_day day 'en' 'hijri' %}")
+    with translation.override("fr"):
+        said = page.render(Context({"day": date(2026, 11, 25), "lang": "ne"}))
+    one, two = strip_marks(said).split("|")
+    assert one == "२०२६ नोभेम्बर २५ (२०८३ मङ्सिर ९)"
+    assert two == "25 November 2026 (15 Jumada II 1448 AH)"

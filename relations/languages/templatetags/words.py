@@ -1,5 +1,6 @@
 """Days, hours, codes and marks as the pages print them in the reader's language."""
 
+import unicodedata
 from datetime import date, datetime
 from functools import lru_cache
 
@@ -10,6 +11,8 @@ from django.utils import timezone
 from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import get_language, pgettext
+
+from relations.languages import paper_days
 
 register = template.Library()
 
@@ -72,9 +75,28 @@ def ltr(value: object) -> SafeString:
     return SafeString(f'<bdi dir="ltr" class="nw">{conditional_escape(str(value))}</bdi>')
 
 
+@register.filter
+def iso(value: object) -> SafeString:
+    """Words or figures set into a line of either direction, which keep their own order.
+
+    The first strong letter decides (UAX 9, P2 and P3); what has none runs left to right.
+    """
+    if value is None or value == "":
+        return SafeString("")
+    said = str(value)
+    strong = (unicodedata.bidirectional(letter) for letter in said)
+    first = next((kind for kind in strong if kind in {"L", "R", "AL"}), "L")
+    runs = "ltr" if first == "L" else "rtl"
+    return SafeString(f'<bdi dir="{runs}" class="words">{conditional_escape(said)}</bdi>')
+
+
 @register.simple_tag
 def mark(name: str) -> SafeString:
     """One drawn mark out of templates/_marks.html; it says nothing to a screen reader."""
     if name not in MARKS:
         raise template.TemplateSyntaxError(f"There is no mark {name!r}.")
     return MARKS[name]
+
+
+# `{% paper_day form.given_on cell.lang %}`: in the language of the column, not the reader's.
+paper_day = register.simple_tag(paper_days.paper_day)
