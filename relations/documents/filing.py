@@ -1,6 +1,7 @@
 """What an upload is: opened for real, told apart by its bytes, freed of what a camera adds."""
 
 import hashlib
+import threading
 import warnings
 from dataclasses import dataclass
 from datetime import datetime
@@ -59,8 +60,12 @@ TURNS = {
 PDF_BEGINS_WITHIN = 1024
 
 
+# The engine that draws PDFs knows no threads: whoever uses it holds this.
+drawing = threading.Lock()
+
+
 class FilingError(ValueError):
-    """An upload that is no scan; `code` is too_large, too_many_pixels, not_a_scan or broken."""
+    """An upload that is no scan; `code` as `inspect` says."""
 
     def __init__(self, code: str) -> None:
         """Keep the code; the page holds the words."""
@@ -82,14 +87,17 @@ class Inspected:
     clean: bytes
 
 
-def inspect(content: bytes) -> Inspected:
+def inspect(content: bytes, *, largest: int = LARGEST_BYTES) -> Inspected:
     """Tell what `content` is, by its bytes and never by its name, and clean it.
 
-    Raise FilingError: "too_large" beyond 25 MB, "too_many_pixels" beyond 200 megapixels (a PDF's
-    largest page at 300 dpi), "not_a_scan" for what is no JPEG, PNG, TIFF, WebP or PDF, "broken" for
-    one that does not open to its end or is locked with a password.
+    Raise FilingError: "too_large" beyond `largest` bytes (25 MB), "too_many_pixels" beyond 200
+    megapixels (a PDF's largest page at 300 dpi, or a picture on it), "empty" for no bytes at all,
+    "not_a_scan" for what is no JPEG, PNG, TIFF, WebP or PDF, "locked" for a PDF that asks for a
+    password, "no_pages" for one without any, "broken" for what does not open to its end.
     """
-    if len(content) > LARGEST_BYTES:
+    if not content:
+        raise FilingError("empty")
+    if len(content) > largest:
         raise FilingError("too_large")
     digest = hashlib.sha256(content).hexdigest()
     if b"%PDF-" in content[:PDF_BEGINS_WITHIN]:
@@ -155,29 +163,65 @@ def _upright(image: Image.Image) -> Image.Image:
 def _pdf(content: bytes) -> tuple[int, bytes]:
     """How many pages the PDF has, and the PDF without particulars, scripts and attachments."""
     try:
-        pages = _look_at_pages(content)
         with pikepdf.open(BytesIO(content)) as document:
+            if document.is_encrypted and not document.user_password_matched:
+                raise FilingError("locked")
+            if not document.pages:
+                raise FilingError("no_pages")
+            _count_pixels(document)
+            pages = _look_at_pages(content)
             _strip(document)
             clean = BytesIO()
             # A fixed identity: the same upload gives the same bytes.
             document.save(clean, deterministic_id=True)
+    except pikepdf.PasswordError as error:
+        raise FilingError("locked") from error
     except (pikepdf.PdfError, pypdfium2.PdfiumError) as error:
         raise FilingError("broken") from error
     return pages, clean.getvalue()
 
 
+def _count_pixels(document: pikepdf.Pdf) -> None:
+    """Refuse a picture that a small file blows up to more than a page can hold; none is opened."""
+    for thing in document.objects:
+        is_picture = isinstance(thing, pikepdf.Stream) and thing.get("/Subtype") == "/Image"
+        if is_picture and pixels(thing) > LARGEST_PIXELS:
+            raise FilingError("too_many_pixels")
+
+
+def pixels(picture: Any) -> int:
+    """How many pixels a picture of a PDF has, by what the PDF and its own first bytes say.
+
+    The more of the two, since readers differ in which they believe; 0 where a JPEG is none.
+    """
+    sides = [picture.get(name, 0) for name in ("/Width", "/Height")]
+    said = int(sides[0]) * int(sides[1])
+    if picture.get("/Filter") != "/DCTDecode":
+        return said
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            with Image.open(BytesIO(picture.read_raw_bytes()), formats=["JPEG"]) as opened:
+                return max(said, opened.width * opened.height)
+    except Image.DecompressionBombError:
+        return LARGEST_PIXELS * 2
+    except (OSError, SyntaxError, ValueError):
+        return 0
+
+
 def _look_at_pages(content: bytes) -> int:
     """Open every page with a reader of its own; a PDF that opens but shows nothing is broken."""
-    document = pypdfium2.PdfDocument(content)
-    try:
-        for page in document:
-            width, height = page.get_size()
-            page.close()
-            if width * height * (DOTS_PER_INCH / POINTS_PER_INCH) ** 2 > LARGEST_PIXELS:
-                raise FilingError("too_many_pixels")
-        return len(document)
-    finally:
-        document.close()
+    with drawing:
+        document = pypdfium2.PdfDocument(content)
+        try:
+            for page in document:
+                width, height = page.get_size()
+                page.close()
+                if width * height * (DOTS_PER_INCH / POINTS_PER_INCH) ** 2 > LARGEST_PIXELS:
+                    raise FilingError("too_many_pixels")
+            return len(document)
+        finally:
+            document.close()
 
 
 def _strip(document: pikepdf.Pdf) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from xml.sax.saxutils import escape
 
 # Static families only: with variable files bold letters collide (measured with WeasyPrint 70).
-PACKAGES = ("fontpkg_mukta", "fontpkg_amiri")
+PACKAGES = ("fontpkg_mukta", "fontpkg_amiri", "fontpkg_hind_siliguri")
 VARIABLE = "FONTCONFIG_FILE"
 
 _CONFIGURATION = """<?xml version="1.0"?>
@@ -27,9 +27,14 @@ class LateFontsError(RuntimeError):
     """The layout engine was loaded before it was told which fonts to use."""
 
 
+def folder_of(package: str) -> Path:
+    """Give the folder that holds the font files of one package."""
+    return Path(import_module(package).ROOT) / "files"
+
+
 def font_folders() -> tuple[Path, ...]:
     """Give the folders that hold our font files, one a package, in the order of `PACKAGES`."""
-    return tuple(Path(import_module(name).ROOT) / "files" for name in PACKAGES)
+    return tuple(map(folder_of, PACKAGES))
 
 
 def write_configuration(folder: Path) -> Path:

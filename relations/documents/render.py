@@ -2,14 +2,22 @@
 
 import logging
 import threading
-from collections.abc import Iterator
+import warnings
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
 from functools import cache
+from io import BytesIO
 from typing import Any
 
-from . import fonts, tags
+from . import fonts, outside, tags
 
-VARIANT = "pdf/ua-1"
+VARIANT, ARCHIVE = "pdf/ua-1", "pdf/a-3b"
+MM = 25.4 / 96  # of a CSS pixel
+Box = tuple[float, float, float, float]
+# One mapping a page.
+Anchors = tuple[Mapping[str, Box], ...]
 
 # Cairo, Pango and the wrapped logger are shared by all threads; one render at a time.
 _lock = threading.Lock()
@@ -67,15 +75,19 @@ def _engine() -> Any:
 
 @cache
 def _fetcher() -> Any:
-    """Make the fetcher that opens nothing but data: addresses and stops at any other."""
+    """Make the fetcher that takes pictures out of the page itself and stops at all else."""
     _engine()
-    from weasyprint.urls import FatalURLFetchingError, URLFetcher
+    from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
     class DataOnly(URLFetcher):  # type: ignore[misc]  # the package brings no types
         def fetch(self, url: str, headers: dict[str, str] | None = None) -> Any:
             if not url.lower().startswith("data:"):
                 raise FatalURLFetchingError(url)
-            return super().fetch(url, headers)
+            found = super().fetch(url, headers)
+            content = found.read()
+            if not outside.is_picture(content):
+                raise FatalURLFetchingError(url)
+            return URLFetcherResponse(url, content, found.info())
 
     return DataOnly(allowed_protocols={"data"}, allow_redirects=False, fail_on_errors=True)
 
@@ -115,39 +127,117 @@ def _style_sheets(css: str) -> list[Any]:
     return [_mine.styles[css]]
 
 
-def _write(html: str, css: str, lang: str, title: str, variant: str | None) -> bytes:
+@dataclass(frozen=True)
+class Attached:
+    """A file inside a PDF: its `name` (its ending tells its type), its bytes and their day."""
+
+    name: str
+    content: bytes
+    at: datetime
+
+
+@dataclass(frozen=True)
+class LaidOut:
+    """A finished PDF, how many `pages` it has, and where its named boxes stand.
+
+    `anchors` has one mapping a page: the id of an element -> left, top, width and height of it in
+    millimetres from the upper left corner of the page.
+    """
+
+    content: bytes
+    pages: int
+    anchors: Anchors
+
+
+def _anchors(page: Any) -> dict[str, Box]:
+    return {
+        name: (left * MM, top * MM, (right - left) * MM, (bottom - top) * MM)
+        for name, (left, top, right, bottom) in page.anchors.items()
+    }
+
+
+def _write(
+    html: str,
+    css: str,
+    lang: str,
+    title: str,
+    variant: str | None,
+    attached: Sequence[Attached],
+    most: int | None,
+) -> LaidOut:
     """Lay out and write one document; nothing of the page becomes metadata."""
+    from weasyprint import Attachment
     from weasyprint.pdf.metadata import DocumentMetadata
     from weasyprint.urls import FatalURLFetchingError
 
     try:
         page = _engine().HTML(string=html, url_fetcher=_fetcher())
+        if asked := outside.asked(page.etree_element.iter()):
+            raise OutsideAddress(asked)
         document = page.render(
             font_config=_own_configuration(),
             stylesheets=_style_sheets(css),
             pdf_variant=variant,
         )
-        asked = document.metadata.attachments  # kept, so that one from outside stops the paper
-        document.metadata = DocumentMetadata(title=title, lang=lang, attachments=asked)
-        return bytes(document.write_pdf(pdf_variant=variant))
+        if most is not None and len(document.pages) > most:
+            return LaidOut(b"", len(document.pages), ())
+        # What the page itself attaches is kept, so that one from outside stops the paper.
+        files = [
+            *document.metadata.attachments,
+            *(
+                Attachment(
+                    file_obj=BytesIO(one.content),
+                    name=one.name,
+                    created=one.at,
+                    modified=one.at,
+                    relationship="Data",
+                    url_fetcher=_fetcher(),
+                )
+                for one in attached
+            ),
+        ]
+        document.metadata = DocumentMetadata(title=title, lang=lang, attachments=files)
+        anchors = tuple(_anchors(page) for page in document.pages)
+        with warnings.catch_warnings():
+            # The engine leaves the file of its colour profile for the interpreter to close.
+            warnings.filterwarnings("ignore", "unclosed file", ResourceWarning)
+            content = bytes(document.write_pdf(pdf_variant=variant))
+        return LaidOut(content, len(document.pages), anchors)
     except FatalURLFetchingError as error:
         raise OutsideAddress([str(error)]) from None
 
 
-def render(html: str, *, lang: str, title: str, css: str = "", is_tagged: bool = True) -> bytes:
-    """Make a PDF/UA-1 file of a whole HTML document; the same bytes each time on one machine.
+def lay_out(
+    html: str,
+    *,
+    lang: str,
+    title: str,
+    css: str = "",
+    variant: str | None = VARIANT,
+    attached: Sequence[Attached] = (),
+    most: int | None = None,
+) -> LaidOut:
+    """Make a PDF of a whole HTML document; the same bytes each time on one machine.
 
     `lang` is the document's language (BCP 47) and `title` its serial: both replace whatever the
-    page says of itself. `css` is a style sheet kept ready between papers. Without `is_tagged` it
-    is a plain PDF, to be laid over a tagged one. Raises MissingLetters, OutsideAddress, or
-    RenderFault for any other line the engine logs: a paper is right or it is not made.
+    page says of itself. `css` is a style sheet kept ready between papers. `variant` is PDF/UA-1,
+    `ARCHIVE` for a copy to be kept for decades, or None for a plain PDF to be laid over another.
+    A document of more pages than `most` is not written: it comes without content and anchors.
+    Raises MissingLetters, OutsideAddress, or RenderFault for any other line the engine logs: a
+    paper is right or it is not made.
     """
     with _lock:
         _engine()
         with _listening() as heard:
-            content = _write(html, css, lang, title, VARIANT if is_tagged else None)
+            made = _write(html, css, lang, title, variant, attached, most)
     if heard.letters:
         raise MissingLetters(list(heard.letters))
     if heard.lines:
         raise RenderFault(heard.lines)
-    return content
+    return made
+
+
+def render(html: str, *, lang: str, title: str, css: str = "", is_tagged: bool = True) -> bytes:
+    """Give the bytes of a PDF/UA-1 file, or of a plain one; else as `lay_out`."""
+    variant = VARIANT if is_tagged else None
+    return lay_out(html, lang=lang, title=title, css=css, variant=variant).content

@@ -14,6 +14,7 @@ from relations.documents.models import Scan, Sheet
 from relations.privacy.files import scans
 from relations.privacy.refused import Refused
 from tests import cast
+from tests.documents.scanner import grey_picture
 
 
 def picture(name="JPEG", size=(40, 30), **how):
@@ -145,7 +146,6 @@ def test_same_upload_gives_the_same_bytes():
 @pytest.mark.parametrize(
     "content",
     [
-        b"",
         b"just words",
         b"GIF89a" + bytes(20),
         b"PK\x03\x04" + bytes(40),
@@ -166,12 +166,55 @@ def test_what_is_no_image_and_no_pdf_is_no_scan(content):
         b"\x89PNG\r\n\x1a\n" + bytes(30),
         picture("PNG")[:60],
         b"%PDF-1.7\nnothing more",
-        paper(0),
-        paper(1, encryption=pikepdf.Encryption(owner="a", user="b")),
     ],
 )
 def test_what_does_not_open_to_its_end_is_broken(content):
     assert refused(content) == "broken"
+
+
+@pytest.mark.parametrize(
+    ("content", "code"),
+    [
+        (b"", "empty"),
+        (paper(0), "no_pages"),
+        (paper(1, encryption=pikepdf.Encryption(owner="a", user="b")), "locked"),
+    ],
+)
+def test_empty_file_locked_one_and_one_without_pages_are_each_called_so(content, code):
+    assert refused(content) == code
+
+
+def test_pdf_that_only_its_owner_may_change_opens_and_is_kept_open():
+    content = paper(1, encryption=pikepdf.Encryption(owner="a", user=""))
+    found = inspect(content)
+    with pikepdf.open(BytesIO(found.clean)) as again:
+        assert not again.is_encrypted
+
+
+def with_picture(width, height, content, how):
+    document = pikepdf.new()
+    picture = grey_picture(document, width, height, content, how)
+    page = document.add_blank_page()
+    page.add_resource(picture, pikepdf.Name.XObject)
+    out = BytesIO()
+    document.save(out)
+    return out.getvalue()
+
+
+def test_picture_in_a_pdf_beyond_200_megapixels_is_refused_before_it_is_unpacked():
+    packed = zlib.compress(bytes(1000))
+    assert refused(with_picture(20_000, 10_001, packed, "/FlateDecode")) == "too_many_pixels"
+    assert inspect(with_picture(40, 25, packed, "/FlateDecode")).pages == 1
+
+
+def test_jpeg_in_a_pdf_is_counted_by_what_it_says_itself():
+    honest = picture()
+    at = honest.index(b"\xff\xc0") + 5
+    for size in (b"\x4e\x20\x27\x11", b"\xff\xff\xff\xff"):
+        swollen = honest[:at] + size + honest[at + 4 :]
+        assert refused(with_picture(40, 30, swollen, "/DCTDecode")) == "too_many_pixels"
+    assert inspect(with_picture(40, 30, honest, "/DCTDecode")).pages == 1
+    assert inspect(with_picture(40, 30, b"no jpeg", "/DCTDecode")).pages == 1
 
 
 def test_scan_beyond_25_megabytes_is_too_large_and_one_of_25_is_not():

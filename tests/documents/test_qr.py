@@ -87,3 +87,10 @@ def test_picture_is_a_version_2_code_that_reads_back():
 def test_text_too_long_for_the_code_is_an_error():
     with pytest.raises(ValueError):
         qr.picture("A" * 39)
+
+
+@pytest.mark.parametrize(
+    ("text", "is_ours"), [(TEXT, True), (TEXT[:-1], False), ("HTTPS://EXAMPLE.ORG", False)]
+)
+def test_shape_of_a_code_is_ours_or_not(text, is_ours):
+    assert qr.has_our_shape(text) is is_ours

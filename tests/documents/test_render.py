@@ -2,12 +2,23 @@ import logging
 import subprocess
 import sys
 import threading
+from datetime import UTC, datetime
 from io import BytesIO
 
 import pikepdf
 import pytest
 
-from relations.documents.render import MissingLetters, OutsideAddress, RenderFault, render
+from relations.documents import render as module
+from relations.documents.render import (
+    ARCHIVE,
+    Attached,
+    LaidOut,
+    MissingLetters,
+    OutsideAddress,
+    RenderFault,
+    lay_out,
+    render,
+)
 
 
 def page(body: str, head: str = "") -> str:
@@ -70,8 +81,8 @@ def test_joiners_are_spelling_and_no_missing_letters():
     "head, body",
     [
         ("<style>p{colour:red}</style>", "<p>x</p>"),
-        ("", '<p>x</p><img src="near.png" alt="">'),
-        ("", '<img alt="x" src="data:image/png;base64,AAAA">'),
+        ("", '<p style="colour:red">x</p>'),
+        ("", '<img alt="x" src="data:image/png;base64,iVBORw0KGgo=">'),
         (
             "",
             '<img src="data:image/gif;base64,R0lGODlh">',
@@ -123,10 +134,8 @@ URLS = [
 
 @pytest.mark.parametrize("snippet", HOSTILE)
 def test_address_outside_the_page_stops_the_paper(snippet):
-    # Inside a drawing the engine turns the refusal into a log line: a fault all the same.
-    refusal = RenderFault if "<svg" in snippet else OutsideAddress
     for url in URLS:
-        with pytest.raises(refusal):
+        with pytest.raises(OutsideAddress):
             made(snippet.format(url=url))
 
 
@@ -164,15 +173,86 @@ def test_data_address_inside_the_page_is_drawn():
     assert len(pdf.pages[0].get_images()) == 1
 
 
-def test_threads_take_turns_and_give_the_same_bytes():
-    alone, together = made("<p>x</p>", css="p{color:#333}"), []
+WORDS = [
+    '<p lang="ne">क्षेत्र श्री प्राप्त</p>',
+    '<div lang="ar" dir="rtl" style="font-family:Amiri">لا إله بُدَّ</div>',
+    '<p lang="bn" style="font-family:Hind Siliguri">স্ত্রী ক্ষেত্র</p>',
+    "<h1>One</h1><p>Deux</p>",
+]
 
-    def work():
-        together.append(made("<p>x</p>", css="p{color:#333}"))
 
-    threads = [threading.Thread(target=work) for _ in range(4)]
+def test_four_threads_of_twelve_papers_each_give_the_bytes_of_one():
+    """Each thread its own words and style, so that one thread's fonts in another would be seen."""
+    styles = [f"p {{ color: #{shade}{shade}{shade} }}" for shade in "3456"]
+    alone = [made(words, css=css) for words, css in zip(WORDS, styles, strict=True)]
+    together: list[list[bytes]] = [[] for _ in WORDS]
+    faults: list[BaseException] = []
+
+    def work(one: int) -> None:
+        try:
+            for _ in range(12):
+                together[one].append(made(WORDS[one], css=styles[one]))
+        except BaseException as fault:  # noqa: BLE001 - told by the thread that waits
+            faults.append(fault)
+
+    threads = [threading.Thread(target=work, args=(one,)) for one in range(4)]
     for thread in threads:
         thread.start()
     for thread in threads:
         thread.join()
-    assert together == [alone] * 4
+    assert not faults
+    assert together == [[content] * 12 for content in alone]
+
+
+def test_one_paper_is_laid_out_at_a_time(monkeypatch):
+    inside, most = 0, 0
+    write = module._write
+
+    def counted(*arguments):
+        nonlocal inside, most
+        inside += 1
+        most = max(most, inside)
+        try:
+            return write(*arguments)
+        finally:
+            inside -= 1
+
+    monkeypatch.setattr(module, "_write", counted)
+    threads = [threading.Thread(target=made, args=("<p>x</p>",)) for _ in range(6)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert most == 1
+
+
+def test_fonts_are_of_one_thread_and_kept_for_it():
+    mine, theirs = [module._own_configuration() for _ in range(2)], []
+    thread = threading.Thread(target=lambda: theirs.append(module._own_configuration()))
+    thread.start()
+    thread.join()
+    assert mine[0] is mine[1] is not theirs[0]
+
+
+def test_named_boxes_are_found_in_millimetres():
+    css = "@page { size: A4; margin: 10mm } * { margin: 0 } p { width: 4mm; height: 6mm }"
+    two = page('<p id="one"></p><p id="two" style="break-before: page"></p>')
+    assert lay_out(two, lang="en", title="", css=css, most=1) == LaidOut(b"", 2, ())
+    made = lay_out(two, lang="en", title="70042-74", css=css, most=2)
+    assert made.pages == 2
+    assert made.anchors[0]["one"] == pytest.approx((10, 10, 4, 6), abs=0.01)
+    assert made.anchors[1]["two"] == pytest.approx((10, 10, 4, 6), abs=0.01)
+    assert "two" not in made.anchors[0]
+
+
+def test_archive_copy_carries_its_file_unchanged():
+    at = datetime(2026, 11, 23, tzinfo=UTC)
+    record = Attached("record.json", b'{"a": 1}', at)
+    body = page("<p>x</p>")
+    made = lay_out(body, lang="en", title="70042-74", variant=ARCHIVE, attached=[record])
+    pdf = opened(made.content)
+    [name] = pdf.attachments
+    assert name == "record.json"
+    assert pdf.attachments[name].get_file().read_bytes() == record.content
+    with pdf.open_metadata() as metadata:
+        assert metadata["pdfaid:part"] == "3"

@@ -73,14 +73,15 @@ def test_only_reordered_scripts_carry_their_words_beside_the_glyphs(text, is_nee
     assert tags.needs_actual_text(text) is is_needed
 
 
-def test_line_of_devanagari_carries_its_words_and_arabic_does_not():
-    pdf = made('<p lang="ne">श्री स्त्री</p><p>Oui</p>' + ARABIC.format("لا إله"))
+def test_line_of_devanagari_or_bengali_carries_its_words_and_arabic_does_not():
+    page = '<p lang="ne">श्री स्त्री</p><p lang="bn">স্ত্রী ক্ষেত্র</p><p>Oui</p>'
+    pdf = made(page + ARABIC.format("لا إله"))
     said = [
         str(operands[1].ActualText)
         for operands, operator in pikepdf.parse_content_stream(pdf.pages[0])
         if str(operator) == "BDC" and "/ActualText" in operands[1]
     ]
-    assert said == ["श्री स्त्री"]
+    assert said == ["श्री स्त्री", "স্ত্রী ক্ষেত্র"]
 
 
 def test_every_glyph_means_something():

@@ -1,0 +1,34 @@
+"""The kinds of paper that the site prints, and the letter that each bears in its square code."""
+
+from collections.abc import Mapping
+from enum import StrEnum
+
+
+class PaperKind(StrEnum):
+    """What a printed paper is for."""
+
+    FORM = "form"
+    EXPLANATION = "explanation"
+    STOP_CARD = "stop_card"
+    TAKE_BACK = "take_back"
+    MEETING = "meeting"
+    SITTING = "sitting"
+    SPOT = "spot"
+    RECEIPT = "receipt"
+    ANSWER = "answer"
+    NOTICE = "notice"
+
+
+# One capital letter each: what a scanner reads before it knows the serial.
+LETTERS: Mapping[PaperKind, str] = {
+    PaperKind.FORM: "F",
+    PaperKind.EXPLANATION: "E",
+    PaperKind.STOP_CARD: "C",
+    PaperKind.TAKE_BACK: "T",
+    PaperKind.MEETING: "M",
+    PaperKind.SITTING: "S",
+    PaperKind.SPOT: "P",
+    PaperKind.RECEIPT: "R",
+    PaperKind.ANSWER: "A",
+    PaperKind.NOTICE: "N",
+}
