@@ -8,18 +8,24 @@ from django.db import transaction
 from django.utils import timezone
 
 from relations.documents import filing
-from relations.documents.models import Scan, Sheet, SheetKind
+from relations.documents.models import Scan, Sheet
+from relations.documents.values import PaperKind
 from relations.people.actions import put_in_sight
 from relations.people.models import Participant, Why
 from relations.pictures.models import Sitting
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
-from . import papers
+from . import evidence, papers
+from .approvals import approve, freeze, read_back, read_page, send_back
+from .blanks import print_blanks
 from .boxes import whole
+from .kinds import kind_of
 from .models import Form
 from .printing import new_serial, print_form, print_proof, read_serial, reprint
 from .readings import TO_BE_READ, read, refuse_days, settle, settle_as
+from .sheets import print_sheet, prove_sheet
+from .shipped import load_wordings
 from .spoken import (
     answer_all,
     answer_caption,
@@ -33,7 +39,7 @@ from .spoken import (
     take_back,
 )
 from .states import BY_HAND, State
-from .wordings import approve, freeze, load_wordings, send_back, write_wording
+from .wordings import write_wording
 
 __all__ = [
     "answer_all",
@@ -51,9 +57,14 @@ __all__ = [
     "freeze",
     "load_wordings",
     "move_form",
+    "print_blanks",
     "print_form",
     "print_proof",
+    "print_sheet",
+    "prove_sheet",
     "read",
+    "read_back",
+    "read_page",
     "reprint",
     "send_back",
     "settle",
@@ -95,10 +106,11 @@ def bring_in(
     on = timezone.localtime(at).date()
     read = whole({**answers, "given_on": given_on, "way": way})
     refuse_days(read, on)
-    sheet = Sheet.objects.create(serial=new_serial(serial), kind=SheetKind.FORM)
+    sheet = Sheet.objects.create(serial=new_serial(serial), kind=PaperKind.FORM)
     form = Form.objects.create(
         sheet=sheet,
         person=person,
+        kind=kind_of(way),
         is_from_before=True,
         old_language=language,
         state=State.BROUGHT_HOME,
@@ -212,5 +224,6 @@ def wording_was_read(*, form: Form, by: User, on: date) -> Form:
 
     Refused with "artist_only"; a paper of this site was printed only after that.
     """
-    papers.trust_wording(form, by=by, on=on)
+    papers.trust_wording(form, by=by)
+    evidence.stand(form, on=on)
     return form

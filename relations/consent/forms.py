@@ -8,8 +8,6 @@ from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import (
     CodeField,
-    Group,
-    NoteField,
     PlainForm,
     SerialField,
 )
@@ -21,9 +19,22 @@ from relations.privacy.home import today
 from relations.privacy.models import User
 from relations.privacy.uploads import is_too_large
 
+from .editions import printing_codes
 from .models import Form, Wording
+from .refusals import REFUSALS
+from .source import text_of
 from .states import State, ways_on
-from .words import MOVES, REFUSALS, USES
+from .values import FormKind
+from .words import KINDS, MOVES, USES
+
+# Why a file is no scan, as `filing.inspect` says it.
+NO_SCAN = (
+    *("not_a_scan", "broken", "too_large", "too_many_pixels"),
+    *("empty", "locked", "no_pages"),
+)
+
+# Where no form may be printed yet, a proof still can.
+PROOF_ONLY = {"first_unread", "second_unread", "editions_differ"}
 
 
 class ConsentForm(ActionForm, PlainForm):
@@ -56,86 +67,43 @@ class DatedForm(ConsentForm):
     )
 
 
-class WordingForm(ConsentForm):
-    """One press on the page of a wording: approve or send back a clause, or freeze the whole."""
+class KeepForm(ConsentForm):
+    """One press: nothing is typed."""
 
-    act = forms.RegexField(r"^((approve|send_back):[a-z_]{1,24}|freeze)$")
-
-
-class WriteForm(ConsentForm):
-    """The clauses of a language with their headings, then the words on its lines."""
-
-    press = _("Keep these words")
-
-    def __init__(self, *args: Any, model: Wording, language: str, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.clauses = list(model.clauses.all())
-        self.keys = sorted(model.labels)
-        is_own = model.language == language
-        for clause in self.clauses:
-            self._clause(clause.key, clause.number, clause.heading, clause.text, is_own, language)
-        for key in self.keys:
-            words = model.labels[key]
-            self.fields[f"label_{key}"] = forms.CharField(
-                label=key.replace("_", " "),
-                help_text="" if is_own else words,
-                initial=words if is_own else "",
-                max_length=400,
-                widget=forms.TextInput(attrs={"lang": language, "dir": "auto"}),
-            )
-
-    def _clause(
-        self, key: str, number: int, heading: str, text: str, is_own: bool, language: str
-    ) -> None:
-        how = {"lang": language, "dir": "auto"}
-        self.fields[f"heading_{key}"] = forms.CharField(
-            label=_("%(number)s. Heading") % {"number": number},
-            help_text="" if is_own else heading,
-            initial=heading if is_own else "",
-            max_length=120,
-            required=False,
-            widget=forms.TextInput(attrs=how),
-        )
-        self.fields[f"text_{key}"] = NoteField(
-            label=_("%(number)s. Words") % {"number": number},
-            help_text="" if is_own else text,
-            initial=text if is_own else "",
-            widget=forms.Textarea(attrs={**how, "rows": 3}),
-        )
-
-    def groups(self) -> list[Group | str]:
-        clauses = [f"{part}_{c.key}" for c in self.clauses for part in ("heading", "text")]
-        labels = [f"label_{key}" for key in self.keys]
-        return [Group(_("Clauses"), *clauses), Group(_("Words on the lines"), *labels)]
-
-    @property
-    def texts(self) -> dict[str, tuple[str, str]]:
-        """Heading and text by the clause's key, as an action takes them."""
-        said = self.cleaned_data
-        return {c.key: (said[f"heading_{c.key}"], said[f"text_{c.key}"]) for c in self.clauses}
-
-    @property
-    def labels(self) -> dict[str, str]:
-        """The words on the lines by their key."""
-        return {key: self.cleaned_data[f"label_{key}"] for key in self.keys}
+    press = _("Make the copies")
 
 
-class PrintForm(ConsentForm):
-    """Which two languages, the sitter's first; for whom it is meant, if for anybody yet."""
+class KindField(forms.ChoiceField):
+    """For whom, or for which way of giving, a form is printed; an adult's where nothing is said."""
 
-    press = _("Print the form")
+    def __init__(self, **kwargs: Any) -> None:
+        kinds = list(KINDS.items())
+        super().__init__(label=_("Kind of form"), choices=kinds, initial=FormKind.ADULT, **kwargs)
+
+    def clean(self, value: Any) -> Any:
+        return super().clean(value or FormKind.ADULT)
+
+
+def heading_field() -> forms.BooleanField:
+    """Whether a neutral heading stands at the top."""
+    return forms.BooleanField(
+        label=_("A neutral heading at the top: “Portrait paper”, in both languages"),
+        required=False,
+        help_text=_("Without it nothing but the number stands there. No cause is ever named."),
+    )
+
+
+class PairForm(ConsentForm):
+    """Which two languages, the sitter's first."""
+
     about: ClassVar = {
         "first_unread": "first",
         "second_unread": "second",
         "same_language": "second",
         "clauses_differ": "second",
+        "editions_differ": "second",
     }
 
-    code = CodeField(
-        label=_("For whom"),
-        required=False,
-        help_text=_("A person’s code. No name stands on the paper. Leave it empty for a blank."),
-    )
     first = forms.ChoiceField(label=_("Their language"))
     second = forms.ChoiceField(label=_("Second language"))
 
@@ -148,21 +116,16 @@ class PrintForm(ConsentForm):
         for field in ("first", "second"):
             self.fields[field].choices = choices  # type: ignore[attr-defined]
 
-    def clean(self) -> dict[str, Any]:
-        said = super().clean() or self.cleaned_data
-        said["person"] = self.somebody("code")
-        return said
-
     @property
     def unread_pair(self) -> tuple[Wording, Wording] | None:
-        """The two wordings where one of them is unread, so that a proof can be offered."""
+        """The two wordings where they are not read as one, so that a proof can be offered."""
         said = self.data if self.is_bound else {}
         pair = [self.wordings.get(said.get(field, "")) for field in ("first", "second")]
         first, second = pair
         if first is None or second is None or first == second:
             return None
-        is_unread = first.frozen_at is None or second.frozen_at is None
-        return (first, second) if is_unread else None
+        codes = printing_codes(text_of(first), text_of(second))
+        return (first, second) if PROOF_ONLY.intersection(codes) else None
 
     @property
     def pair(self) -> tuple[Wording, Wording]:
@@ -171,6 +134,27 @@ class PrintForm(ConsentForm):
             self.wordings[self.cleaned_data["first"]],
             self.wordings[self.cleaned_data["second"]],
         )
+
+
+class PrintForm(PairForm):
+    """Which two languages a form is in; for whom it is meant, if for anybody yet."""
+
+    press = _("Print the form")
+    field_order = ("code",)
+    about: ClassVar = {**PairForm.about, "too_long": "second", "words_missing": "kind"}
+
+    code = CodeField(
+        label=_("For whom"),
+        required=False,
+        help_text=_("A person’s code. No name stands on the paper. Leave it empty for a blank."),
+    )
+    kind = KindField()
+    has_heading = heading_field()
+
+    def clean(self) -> dict[str, Any]:
+        said = super().clean() or self.cleaned_data
+        said["person"] = self.somebody("code")
+        return said
 
 
 def wording_name(wording: Wording) -> Any:
@@ -223,7 +207,7 @@ class FileForm(ConsentForm):
     about: ClassVar = {
         **dict.fromkeys(("shape", "mistyped", "no_such_paper", "not_expected"), "serial"),
         **dict.fromkeys(("whose", "another_person"), "code"),
-        **dict.fromkeys(("not_a_scan", "broken", "too_large", "too_many_pixels"), "scan"),
+        **dict.fromkeys(NO_SCAN, "scan"),
         "filed_under_another": "scan",
     }
 

@@ -5,84 +5,19 @@ from django.db import models
 from django.db.models import F, Q
 
 from relations.documents.models import Sheet
-from relations.meetings.models import Helper, Recording
+from relations.meetings.models import Helper, Recording, Trip
 from relations.people.models import Participant
 from relations.pictures.models import Caption, Picture, Quote, Sitting
 from relations.pictures.values import PlaceWord
 from relations.privacy.fields import SealedJSON, SealedText
 from relations.privacy.models import Row, choices_of, held_to
 
+from . import history as history  # its tables are this room's too
 from .completeness import HOLDERS, Way
 from .states import State
-from .values import ChildsAnswer, ClauseState, NameForm, Scope, Use, Wish
-
-
-class Wording(Row):
-    """The form's text in one language, in one version; frozen once a second person has read it."""
-
-    language = models.CharField(max_length=12)
-    version = models.PositiveSmallIntegerField()
-    labels = models.JSONField(default=dict)
-    written_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
-    )
-    read_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
-    )
-    read_on = models.DateField(null=True, blank=True)
-    frozen_at = models.DateTimeField(null=True, blank=True)
-
-    class Meta:
-        ordering = ["language", "-version"]
-        constraints = [
-            models.UniqueConstraint(fields=["language", "version"], name="wording_version_once"),
-            models.CheckConstraint(
-                condition=Q(read_by=None) | Q(written_by=None) | ~Q(read_by=F("written_by")),
-                name="wording_read_by_a_second_person",
-            ),
-            models.CheckConstraint(
-                condition=Q(frozen_at=None) | Q(read_by__isnull=False, read_on__isnull=False),
-                name="wording_frozen_was_read",
-            ),
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.language} {self.version}"
-
-
-class Clause(Row):
-    """One numbered clause of a wording; the same key and number in every language."""
-
-    wording = models.ForeignKey(Wording, models.CASCADE, related_name="clauses")
-    key = models.CharField(max_length=24)
-    number = models.PositiveSmallIntegerField()
-    heading = models.CharField(max_length=120, blank=True)
-    text = models.TextField(max_length=2000)
-    state = models.CharField(
-        max_length=10, choices=choices_of(ClauseState), default=ClauseState.DRAFTED
-    )
-    source_version = models.PositiveSmallIntegerField(default=1)
-    translated_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
-    )
-    approved_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
-    )
-
-    class Meta:
-        ordering = ["number"]
-        constraints = [
-            models.UniqueConstraint(fields=["wording", "key"], name="clause_key_once"),
-            models.CheckConstraint(
-                condition=Q(approved_by=None)
-                | Q(translated_by=None)
-                | ~Q(approved_by=F("translated_by")),
-                name="clause_approved_by_another",
-            ),
-        ]
-
-    def __str__(self) -> str:
-        return self.key
+from .texts import Clause as Clause
+from .texts import Wording as Wording
+from .values import ChildsAnswer, FormKind, NameForm, Scope, Use, Wish
 
 
 class Form(Row):
@@ -98,6 +33,8 @@ class Form(Row):
     second_wording = models.ForeignKey(
         Wording, models.PROTECT, null=True, blank=True, related_name="+"
     )
+    kind = models.CharField(max_length=13, choices=choices_of(FormKind), default=FormKind.ADULT)
+    trip = models.ForeignKey(Trip, models.SET_NULL, null=True, blank=True, related_name="forms")
     # The language a paper from before the site was in, where the site holds no wording for it.
     old_language = models.CharField(max_length=12, blank=True)
     is_from_before = models.BooleanField(default=False)
@@ -251,6 +188,18 @@ class ConditionDecision(Row):
     class Meta:
         constraints = [
             models.UniqueConstraint(fields=["form", "use"], name="condition_decided_once"),
+        ]
+
+
+class PaperOf(Row):
+    """That a sheet of ours which is no form is about somebody, whose erasing then reaches it."""
+
+    sheet = models.ForeignKey(Sheet, models.CASCADE, related_name="of")
+    person = models.ForeignKey(Participant, models.CASCADE, related_name="+")
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["sheet", "person"], name="paper_of_somebody_once"),
         ]
 
 

@@ -1,15 +1,12 @@
-"""What the pages of a form and of a wording show, put together from several tables."""
+"""What the pages of a form show, put together from several tables."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, NamedTuple
+from typing import Any
 
-from django.conf import settings
-from django.http import Http404
 from django.utils.translation import gettext, pgettext
 
-from relations.languages.direction import direction
 from relations.languages.templatetags.words import day
 from relations.people.models import Participant
 from relations.people.queries import birth
@@ -17,10 +14,10 @@ from relations.people.rules import is_child
 from relations.pictures.models import Caption, Picture, Quote, Sitting
 from relations.privacy.models import User
 
-from . import access, papers, wordings
+from . import access, archive, coming_home, evidence, papers
 from .boxes import BLANK, differ, whole
 from .countries import territories
-from .models import Clause, Form, SpeakerAnswer, Wording
+from .models import Form, SpeakerAnswer
 from .states import FORM_MOVES, State, may_move, ways_on
 from .values import Use
 from .words import (
@@ -84,68 +81,6 @@ def open_answers(form: Form) -> Open:
     )
 
 
-def beside(user: User, wording: Wording) -> Wording | None:
-    """The wording that stands beside one being read: a frozen one first, in another language.
-
-    Of the languages the reader names, so that they can compare; else the newest of any other, and
-    among those the language that the project is run in.
-    """
-    others = [one for one in access.wordings(user) if one.language != wording.language]
-    known = [one for one in others if one.language in user.languages] or others
-    return max(
-        known,
-        key=lambda one: (
-            one.version == wording.version,
-            one.frozen_at is not None,
-            one.version,
-            one.language == settings.RELATIONS_OFFICE_LANGUAGE,
-        ),
-        default=None,
-    )
-
-
-class Pair(NamedTuple):
-    """One clause beside the same clause in another language, which may have none."""
-
-    clause: Clause
-    other: Clause | None
-
-
-def pairs(wording: Wording, other: Wording | None) -> list[Pair]:
-    """The clauses of a wording in order, each beside the other language's."""
-    theirs = {clause.key: clause for clause in other.clauses.all()} if other else {}
-    mine = wording.clauses.select_related("translated_by", "approved_by")
-    return [Pair(clause, theirs.get(clause.key)) for clause in mine]
-
-
-def line_words(wording: Wording, other: Wording | None) -> list[tuple[str, str, str]]:
-    """The words on the lines: key, words, and the other language's words."""
-    theirs = other.labels if other else {}
-    return [(key, words, theirs.get(key, "")) for key, words in sorted(wording.labels.items())]
-
-
-def side_by_side(user: User, wording: Wording, other: Wording | None) -> dict[str, Any]:
-    """Two wordings beside each other, and whether this user may approve the first."""
-    return {
-        "wording": wording,
-        "beside": other,
-        "clauses": pairs(wording, other),
-        "lines": line_words(wording, other),
-        "runs": direction(wording.language),
-        "beside_runs": direction(other.language) if other else "ltr",
-        "may_read": access.may_approve(user, wording),
-        "may_write": access.may_write(user, wording.language),
-    }
-
-
-def model_for(user: User, language: str) -> Wording:
-    """The wording from which a new text begins. Http404 where the user may not write it."""
-    model = wordings.model_for(language)
-    if model is None or not access.may_write(user, language):
-        raise Http404
-    return model
-
-
 def moves_of_artist(user: User, paper: Form, on: date) -> list[State]:
     """What the artist alone may say of this paper on that day."""
     if not user.is_artist:
@@ -163,6 +98,8 @@ def shown(user: User, paper: Form, on: date) -> dict[str, Any]:
         "may_file": paper.settled_at is None and state not in (State.SPOILT, State.WRITTEN_OFF),
         "scans": list(paper.sheet.scans.all()) if access.may_open_scan(user, paper) else [],
         "has_ended": paper.last_day is not None and paper.last_day < on,
+        "missing": coming_home.missing(paper.sheet),
+        "in_tray": access.waiting(user).filter(sheet=paper.sheet).count(),
     }
     if not user.is_artist:
         return context
@@ -181,8 +118,21 @@ def shown(user: User, paper: Form, on: date) -> dict[str, Any]:
         "guardians": list(paper.guardians.all()),
         "is_child": _is_child(paper),
         "has_answers": paper.person is not None and paper.given_on is not None,
+        **_proof(paper, on),
     }
     return context
+
+
+def _proof(paper: Form, on: date) -> dict[str, Any]:
+    """What can be handed on or is kept of a form that is somebody's."""
+    if paper.person is None:
+        return {}
+    return {
+        "has_record": True,
+        "lacks": evidence.lacking(paper, on=on),
+        "kept": list(paper.kept.all()),
+        "is_copy_due": archive.waiting().filter(pk=paper.pk).exists(),
+    }
 
 
 def _is_child(paper: Form) -> bool:

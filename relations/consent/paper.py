@@ -1,30 +1,35 @@
 """The two-language form on paper: one sheet, two sides, the sitter's language first."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
-from io import BytesIO
-from itertools import zip_longest
-from typing import NamedTuple
 
-import pikepdf
 from django.template.loader import render_to_string
 
 from relations.documents import qr
-from relations.documents.overlay import stamp
-from relations.documents.render import render
-from relations.languages.direction import direction
+from relations.documents.columns import Column, Line, clauses, labelled, line
+from relations.documents.overlay import stamp_each
+from relations.documents.render import ARCHIVE, Anchors, Attached, LaidOut, lay_out, render
 from relations.pictures.values import PlaceWord
 
-from .values import NameForm, Use
+from . import kinds
+from .values import FormKind, NameForm, Use
 
 SIDES = 2
+# Width and height in millimetres: ISO 216 A4; North American Letter, 8.5 by 11 inches.
+PAGES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+# How tall a place to sign is, in millimetres: Letter is shorter.
+SIGN = {"A4": 20.0, "Letter": 17.5}
+# Text is set as large as two sides allow: points, and the height of a line in its own size.
+LARGEST, SMALLEST = (8.5, 1.28), (7.2, 1.16)
+TYPE = (LARGEST, (8.3, 1.24), (8.0, 1.22), (7.7, 1.2), (7.4, 1.18), SMALLEST)
 # The points of the form in their order; a wording with another one could not be printed whole.
 POINTS = (
     *("paper", "who", "plain", "keep", "uses", "places", "days", "name", "care", "silence"),
     *("wish", "machines", "stop", "giving", "day"),
 )
-WAYS = ("signed", "mark_and_witness", "spoken", "sign_language", "with_support", "child")
+# How many forms' serials are laid out together: more take more memory and no less time.
+AT_ONCE = 10
 CARE = ("no_face", "show_first", "read_words", "quotes")
 READY = ("print_only", "walls", "all")
 SILENCE = ("cannot_answer", "died")
@@ -40,45 +45,13 @@ class LengthError(RuntimeError):
         self.sides = sides
 
 
-class ClausesDifferError(ValueError):
-    """The columns do not both hold the fifteen points, in order, under the same numbers."""
-
-
-class PaperClause(NamedTuple):
-    """One clause in one language, as frozen."""
-
-    key: str
-    number: int
-    heading: str
-    text: str
-
-
-@dataclass(frozen=True)
-class Column:
-    """One language of the form: its clauses in order, its labels, its heading or none."""
-
-    lang: str
-    clauses: tuple[PaperClause, ...]
-    labels: Mapping[str, str]
-    heading: str = ""
-
-    @property
-    def direction(self) -> str:
-        """Give "ltr" or "rtl", the way this language runs."""
-        return direction(self.lang)
-
-    def page_words(self, page: int) -> str:
-        """Give "side 1 of 2" in this language."""
-        return self.labels["page_of"].format(page=page, pages=SIDES)
-
-
 @dataclass(frozen=True)
 class FormPaper:
     """All that one blank form says; it never holds a name.
 
     `serial` is "70042-74", `version` up to four capital letters or digits, `stop_number` as it
     is to be rung from here, or "" for a line to write on. `payload(page)` gives the text of the
-    square code of a page, counted from 1.
+    square code of a page, counted from 1. `size` is a key of `PAGES`.
     """
 
     serial: str
@@ -88,6 +61,8 @@ class FormPaper:
     stop_number: str
     draft: bool
     payload: Callable[[int], str]
+    kind: FormKind = FormKind.ADULT
+    size: str = "A4"
 
     @property
     def columns(self) -> tuple[Column, Column]:
@@ -95,64 +70,11 @@ class FormPaper:
         return self.first, self.second
 
 
-class Cell(NamedTuple):
-    """Words in one language with all that a template needs to set them."""
-
-    lang: str
-    direction: str
-    order: str
-    words: str
-    more: str = ""
-
-
-class Line(NamedTuple):
-    """One line of the form: its code and the same words in both languages."""
-
-    code: str
-    first: Cell
-    second: Cell
-
-    @property
-    def cells(self) -> tuple[Cell, Cell]:
-        """Give both cells, the sitter's language first."""
-        return self.first, self.second
-
-
-def _line(paper: FormPaper, code: str, words: Iterable[tuple[str, str]]) -> Line:
-    """Set one line; `words` gives, for each column in order, the words and what follows them."""
-    first, second = (
-        Cell(column.lang, column.direction, order, *said)
-        for order, column, said in zip(("first", "second"), paper.columns, words, strict=True)
-    )
-    return Line(code, first, second)
-
-
-def _labelled(paper: FormPaper, prefix: str, codes: Iterable[str]) -> list[Line]:
-    """Give a line for each code, with the label `prefix` + code of both languages."""
-    return [
-        _line(paper, code, [(column.labels[prefix + code], "") for column in paper.columns])
-        for code in codes
-    ]
-
-
-def _clauses(paper: FormPaper) -> dict[str, Line]:
-    """Pair the clauses by key; ClausesDifferError unless both columns are whole and alike."""
-    lines = {}
-    for pair in zip_longest(*(column.clauses for column in paper.columns)):
-        if None in pair or pair[0][:2] != pair[1][:2]:
-            raise ClausesDifferError
-        key, number = pair[0][:2]
-        lines[key] = _line(paper, str(number), [(said.heading, said.text) for said in pair])
-    if tuple(lines) != POINTS:
-        raise ClausesDifferError
-    return lines
-
-
 def _uses(paper: FormPaper) -> list[Line]:
     """Give the eleven uses, each with its name and its one plain line."""
     return [
-        _line(
-            paper,
+        line(
+            paper.columns,
             use,
             [(c.labels[f"use_{use}"], c.labels[f"about_{use}"]) for c in paper.columns],
         )
@@ -165,7 +87,11 @@ def _pages(paper: FormPaper) -> list[dict[str, object]]:
     return [
         {
             "number": page,
-            "words": _line(paper, str(page), [(c.page_words(page), "") for c in paper.columns]),
+            "words": line(
+                paper.columns,
+                str(page),
+                [(c.page_words(page, SIDES), "") for c in paper.columns],
+            ),
             "code": qr.picture(paper.payload(page)) if paper.serial else "",
         }
         for page in range(1, SIDES + 1)
@@ -174,7 +100,7 @@ def _pages(paper: FormPaper) -> list[dict[str, object]]:
 
 def _frame(paper: FormPaper) -> dict[str, object]:
     """Give what stands around the text: heads, feet and the strip."""
-    labels = {key: _labelled(paper, "", (key,))[0] for key in paper.first.labels}
+    labels = {key: labelled(paper.columns, "", (key,))[0] for key in paper.first.labels}
     return {"paper": paper, "labels": labels, "pages": _pages(paper)}
 
 
@@ -185,43 +111,114 @@ def html(paper: FormPaper) -> str:
     ClausesDifferError when the two wordings do not belong together.
     """
     context = _frame(paper) | {
-        "clauses": _clauses(paper),
-        "ready": _labelled(paper, "ready_", READY),
+        "clauses": clauses(paper.columns, POINTS),
+        "ready": labelled(paper.columns, "ready_", READY),
         "uses": _uses(paper),
-        "names": _labelled(paper, "name_", tuple(NameForm)),
-        "places": _labelled(paper, "place_", tuple(PlaceWord)),
-        "care": _labelled(paper, "", CARE),
-        "silence": _labelled(paper, "", SILENCE),
-        "wishes": _labelled(paper, "", WISHES),
-        "ways": _labelled(paper, "way_", WAYS),
+        "names": labelled(paper.columns, "name_", tuple(NameForm)),
+        "places": labelled(paper.columns, "place_", tuple(PlaceWord)),
+        "care": labelled(paper.columns, "", CARE),
+        "silence": labelled(paper.columns, "", SILENCE),
+        "wishes": labelled(paper.columns, "", WISHES),
+        "giving": kinds.shown(paper.columns, paper.kind),
     }
     return render_to_string("consent/paper/form.html", context)
 
 
 @cache
-def style() -> str:
-    """Give the style sheet of the form."""
-    return render_to_string("consent/paper/form.css", {"side": qr.SIDE_MM})
+def style(size: str = "A4", type_: tuple[float, float] = LARGEST) -> str:
+    """Give the style sheet of the form for a size of paper and of type (`TYPE`)."""
+    width, height = PAGES[size]
+    points, line_height = type_
+    context = {"side": qr.SIDE_MM, "points": points, "line_height": line_height}
+    context |= {"width": width, "height": height, "sign": SIGN[size]}
+    return render_to_string("consent/paper/form.css", context)
 
 
-@lru_cache(maxsize=16)
-def _sheet(page: str, lang: str) -> bytes:
+@lru_cache(maxsize=32)
+def _laid_out(page: str, lang: str, size: str) -> tuple[LaidOut, str]:
+    """The sheet in the largest type that fills two sides, and the style sheet that did it."""
+    for type_ in TYPE:
+        css = style(size, type_)
+        made = lay_out(page, lang=lang, title="", css=css, most=SIDES)
+        if made.pages == SIDES:
+            return made, css
+    raise LengthError(made.pages)
+
+
+def _sheet(paper: FormPaper) -> tuple[LaidOut, str]:
     """Lay out a form without serial: two wordings make one sheet, however many are printed."""
-    content = render(page, lang=lang, title="", css=style())
-    with pikepdf.open(BytesIO(content)) as document:
-        if len(document.pages) != SIDES:
-            raise LengthError(len(document.pages))
-    return content
+    return _laid_out(html(replace(paper, serial="")), paper.first.lang, paper.size)
+
+
+def anchors(paper: FormPaper) -> Anchors:
+    """Say where tick boxes, corner squares and codes stand, by id and page; faults as `pdf`."""
+    return _sheet(paper)[0].anchors
 
 
 def pdf(paper: FormPaper) -> bytes:
-    """Make the form's PDF: two A4 sides, tagged, its serial as title and no other metadata.
+    """Make the form's PDF: two sides, tagged, its serial as title and no other metadata.
 
     The bytes are the same each time on one machine. The first form of two wordings takes some
-    forty times as long as a page of one paragraph, each further one some five times. Raises
+    forty times as long as a page of one paragraph, each further one some four times. Raises
     LengthError, ClausesDifferError, or what `relations.documents.render.render` raises.
     """
-    sheet = _sheet(html(replace(paper, serial="")), paper.first.lang)
-    page = render_to_string("consent/paper/serial.html", _frame(paper))
-    over = render(page, lang=paper.first.lang, title=paper.serial, css=style(), is_tagged=False)
-    return stamp(sheet, over, title=paper.serial)
+    return pdfs([paper])[0]
+
+
+def pdfs(papers: Sequence[FormPaper]) -> list[bytes]:
+    """Make one PDF for each of several forms that differ by their serial alone, as `pdf` does.
+
+    Serials and codes of some forms at a time are laid out as one document, by the places that the
+    sheet has for them, and each form is the sheet under its own two pages of it.
+    """
+    sheet, _ = _sheet(papers[0])
+    made: list[bytes] = []
+    for start in range(0, len(papers), AT_ONCE):
+        some = papers[start : start + AT_ONCE]
+        over = _over(some, sheet.anchors)
+        made += stamp_each(sheet.content, over, titles=[one.serial for one in some])
+    return made
+
+
+def _over(papers: Sequence[FormPaper], anchors: Anchors) -> bytes:
+    """Lay out what differs from form to form, each thing on the place of the same id."""
+    width, height = PAGES[papers[0].size]
+    found = [(name, box) for page in anchors for name, box in page.items()]
+    codes = [(name, (*box[:2], qr.SIDE_MM)) for name, box in found if name.startswith("code-")]
+    serials = [(name, (*box[:2], 0, box[3])) for name, box in found if name.startswith("serial-")]
+    context = {"width": width, "height": height, "places": [*codes, *serials]}
+    sides = [
+        {
+            "serial": paper.serial,
+            "code": qr.picture(paper.payload(page)) if paper.serial else "",
+            "codes": [name for name, _ in codes if name.endswith(f"-{page}")],
+            "serials": [name for name, _ in serials if name.endswith(f"-{page}")],
+        }
+        for paper in papers
+        for page in range(1, SIDES + 1)
+    ]
+    lang = papers[0].first.lang
+    page = render_to_string("consent/paper/serial.html", {"lang": lang, "sides": sides})
+    css = render_to_string("consent/paper/serial.css", context)
+    return render(page, lang=lang, title="", css=css, is_tagged=False)
+
+
+def archive_pdf(paper: FormPaper, record: Attached) -> bytes:
+    """Make the same two sides to be kept for decades, as PDF/A-3 with the record inside.
+
+    Made as PDF/A-3b; nothing here can check that it conforms. It is laid out anew each time, since
+    each has another record. Raises as `pdf`.
+    """
+    sheet, css = _sheet(paper)
+    made = lay_out(
+        html(replace(paper, serial="")),
+        lang=paper.first.lang,
+        title=paper.serial,
+        css=css,
+        variant=ARCHIVE,
+        attached=[record],
+    )
+    if made.pages != SIDES:
+        raise LengthError(made.pages)
+    over = _over([paper], sheet.anchors)
+    return stamp_each(made.content, over, titles=[paper.serial])[0]

@@ -1,7 +1,10 @@
 """Pages of one form, known by its serial: where it is, its scan, its readings and answers."""
 
+from typing import Any
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
@@ -9,13 +12,15 @@ from relations.people.access import person as door
 from relations.privacy.access import HANDS, roles
 from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now, today
-from relations.privacy.models import Role
+from relations.privacy.models import Role, User
 from relations.privacy.refused import Refused
 from relations.privacy.sureness import SURE, sure_within
 
 from . import access, actions, pages
-from .answer_forms import AnswersForm, GuardianForm, SettleForm
+from .answer_forms import AnswersForm, GuardianForm
+from .beside_forms import FirstReadForm, SettleBesideForm
 from .forms import MoveForm, SpeakerForm
+from .models import Form
 from .reading_forms import ReadForm
 from .views import as_pdf, page_of
 
@@ -71,15 +76,53 @@ def scan(request: HttpRequest, serial: str, number: int) -> HttpResponse:
 
 
 @roles(*HANDS)
+@sure_within(SURE)
+@require_safe
+def boxes(request: HttpRequest, serial: str) -> HttpResponse:
+    """All tick boxes as they stand on the scans, in one small picture; logged as a scan is."""
+    user = who(request)
+    seen = access.boxes(user, access.form(user, serial))
+    return HttpResponse(seen.picture(), content_type="image/webp")
+
+
+def _beside(
+    request: HttpRequest, user: User, paper: Form, *, is_asked: bool = True
+) -> dict[str, Any]:
+    """What a form needs to show the boxes of a paper.
+
+    The scans are opened when the page is fresh, and not where nothing is asked.
+    """
+    is_fresh = typed(request) is None
+    return {
+        "layout": paper.sheet.layout,
+        "picture": reverse("consent:boxes", args=[paper.sheet.serial]),
+        "seen": access.boxes(user, paper) if is_fresh and is_asked else None,
+    }
+
+
+def _reading(request: HttpRequest, user: User, paper: Form) -> ReadForm:
+    """The first reading stands beside the boxes; the second is made from the whole scan.
+
+    Were both made beside the same small pictures, one that was cut in the wrong place would lead
+    both astray, and nothing would differ.
+    """
+    if not user.is_artist and access.may_open_scan(user, paper):
+        beside = _beside(request, user, paper)
+        return FirstReadForm(typed(request), user=user, kind=paper.kind, **beside)
+    # The artist, who reads second, also says of which sittings it speaks.
+    sittings = paper.person.sittings.all() if user.is_artist and paper.person else None
+    return ReadForm(typed(request), user=user, sittings=sittings, kind=paper.kind)
+
+
+@roles(*HANDS)
+@sure_within(SURE)
 def read(request: HttpRequest, serial: str) -> HttpResponse:
     """Every box of the paper, read by one person without the other's reading."""
     user = who(request)
     paper = access.form(user, serial)
     if not access.may_read(user, paper) or paper.person is None:
         raise Http404
-    # The artist, who reads second, also says of which sittings it speaks.
-    sittings = paper.person.sittings.all() if user.is_artist else None
-    form = ReadForm(typed(request), user=user, sittings=sittings)
+    form = _reading(request, user, paper)
 
     def act() -> str:
         actions.read(
@@ -91,18 +134,20 @@ def read(request: HttpRequest, serial: str) -> HttpResponse:
 
 
 @roles(Role.ARTIST)
+@sure_within(SURE)
 def settle(request: HttpRequest, serial: str) -> HttpResponse:
     """Only the boxes in which the two readings differ."""
     user = who(request)
     paper = access.form(user, serial)
-    boxes = pages.boxes_that_differ(paper)
-    form = SettleForm(typed(request), user=user, boxes=boxes)
+    differing = pages.boxes_that_differ(paper)
+    beside = _beside(request, user, paper, is_asked=bool(differing))
+    form = SettleBesideForm(typed(request), user=user, boxes=differing, **beside)
 
     def act() -> str:
         actions.settle(form=paper, answers=form.answers, by=user, at=now())
         return page_of(serial)
 
-    return answer(request, "consent/settle.html", form, act, paper=paper, boxes=boxes)
+    return answer(request, "consent/settle.html", form, act, paper=paper, boxes=differing)
 
 
 @roles(Role.ARTIST)

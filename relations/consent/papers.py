@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
+from django.db.models import QuerySet
+
 from relations.people.queries import birth
 from relations.people.rules import is_child
 from relations.pictures.models import Sitting
@@ -24,7 +26,7 @@ NEEDED = {"way": "way", "given_on": "day"}
 
 def facts(form: Form, on: date) -> Facts:
     """What the register knows of a form, as the rules of its states ask it."""
-    scopes = set(_taken_back(form).values_list("scope", flat=True))
+    scopes = set(taken_back(form).values_list("scope", flat=True))
     return Facts(
         on=on,
         is_signed_out=form.carried_by_id is not None,
@@ -41,7 +43,7 @@ def facts(form: Form, on: date) -> Facts:
     )
 
 
-def _taken_back(form: Form) -> Any:
+def taken_back(form: Form) -> QuerySet[TakenBack]:
     """What the sitter took back on or after the day this form was given."""
     found = TakenBack.objects.filter(person=form.person_id)
     return found if form.given_on is None else found.filter(said_on__gte=form.given_on)
@@ -84,6 +86,7 @@ def step(form: Form, *, to: State, on: date) -> None:
         raise Refused(*refusals)
     form.state, form.state_on = to, on
     form.save()
+    form.steps.create(number=form.steps.count() + 1, state=to, on=on)
 
 
 def come_home(form: Form, *, by: User, on: date) -> None:
@@ -155,10 +158,9 @@ def cover(form: Form, sittings: Iterable[Sitting]) -> None:
     form.sittings.set(chosen)
 
 
-def trust_wording(form: Form, *, by: User, on: date) -> None:
-    """Note that a second person read the language version, and let the form stand if it can."""
+def trust_wording(form: Form, *, by: User) -> None:
+    """Note that a second person read the language version. Refused with "artist_only"."""
     if not by.is_artist:
         raise Refused("artist_only")
     form.wording_was_read = True
     form.save(update_fields=["wording_was_read"])
-    stand(form, on=on)

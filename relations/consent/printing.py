@@ -2,63 +2,106 @@
 
 import hashlib
 import secrets
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
-from relations.documents import qr, serials
-from relations.documents.models import Sheet, SheetKind
+from relations.documents import keeping, layouts, qr, serials
+from relations.documents.columns import Column, PaperClause
+from relations.documents.models import Sheet
+from relations.documents.render import Attached
+from relations.documents.values import LETTERS, PaperKind
+from relations.meetings.models import Trip
 from relations.people.models import Participant
 from relations.privacy.keys import keyring
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
 from . import paper
+from .kinds import KINDS
 from .models import Form, Wording
-from .wordings import is_frozen
+from .source import refuse_pair, refuse_unready
+from .values import FormKind
+from .wordings import words_of
+
+HEADING = "heading"
 
 
-def _column(wording: Wording) -> paper.Column:
-    clauses = tuple(
-        paper.PaperClause(clause.key, clause.number, clause.heading, clause.text)
-        for clause in wording.clauses.all()
-    )
-    return paper.Column(wording.language, clauses, wording.labels)
+@dataclass(frozen=True)
+class Blank:
+    """What is printed before anybody's number is on it: two wordings, the kind, a neutral heading.
+
+    The sitter's wording is the first.
+    """
+
+    first: Wording
+    second: Wording
+    kind: FormKind = FormKind.ADULT
+    has_heading: bool = False
+
+    @property
+    def version(self) -> str:
+        """The version as a paper says it."""
+        return version_of(self.first, self.second)
 
 
-def _version(first: Wording, second: Wording) -> str:
+def version_of(first: Wording, second: Wording) -> str:
     """The version as a paper says it: "2", or "0201" where the two languages differ."""
     if first.version == second.version:
         return str(first.version)
     return f"{first.version:02d}{second.version:02d}"
 
 
-def _pdf(
-    first: Wording, second: Wording, serial: str, *, draft: bool, key: bytes | None = None
-) -> bytes:
-    """The two sides as a PDF; the same bytes each time on one machine, under the same key."""
-    version, key = _version(first, second), key or keyring.subkey("mark")
-    return paper.pdf(
+def _column(wording: Wording, *, has_heading: bool) -> Column:
+    held, labels = words_of(wording)
+    clauses = tuple(
+        PaperClause(clause.key, clause.number, clause.heading, clause.text) for clause in held
+    )
+    return Column(wording.language, clauses, labels, labels[HEADING] if has_heading else "")
+
+
+def _papers(
+    blank: Blank, numbers: Sequence[str], *, draft: bool = False, key: bytes | None = None
+) -> list[paper.FormPaper]:
+    """All that the two sides say under each serial; under the same key the same each time."""
+    version, mark = blank.version, key or keyring.subkey("mark")
+    letter = LETTERS[PaperKind.FORM]
+    columns = [_column(one, has_heading=blank.has_heading) for one in (blank.first, blank.second)]
+    return [
         paper.FormPaper(
             serial=serial,
             version=version,
-            first=_column(first),
-            second=_column(second),
+            first=columns[0],
+            second=columns[1],
             stop_number=settings.RELATIONS_STOP_NUMBER,
             draft=draft,
-            payload=lambda page: qr.payload("F", serial, page, version, key=key),
+            payload=lambda page, serial=serial: qr.payload(  # type: ignore[misc]
+                letter, serial, page, version, key=mark
+            ),
+            kind=blank.kind,
+            size=settings.RELATIONS_PAPER_SIZE,
         )
-    )
+        for serial in numbers
+    ]
 
 
-def _refuse_pair(first: Wording, second: Wording) -> None:
-    if first.language == second.language:
-        raise Refused("same_language")
-    shapes = [list(wording.clauses.values_list("key", "number")) for wording in (first, second)]
-    if shapes[0] != shapes[1]:
-        raise Refused("clauses_differ")
+def _pdfs(papers: Sequence[paper.FormPaper]) -> list[bytes]:
+    try:
+        return paper.pdfs(papers)
+    except paper.LengthError as error:
+        raise Refused("too_long") from error
+
+
+def _refuse_words(blank: Blank) -> None:
+    """Refused with "words_missing" where a wording is older than this kind of form."""
+    needed = KINDS[blank.kind].labels | ({HEADING} if blank.has_heading else set())
+    if any(needed - set(words_of(one)[1]) for one in (blank.first, blank.second)):
+        raise Refused("words_missing")
 
 
 @transaction.atomic
@@ -70,45 +113,81 @@ def print_form(
     at: datetime,
     person: Participant | None = None,
     serial: str | None = None,
+    kind: FormKind = FormKind.ADULT,
+    has_heading: bool = False,
+    trip: Trip | None = None,
 ) -> tuple[Form, bytes]:
     """Print one blank form in two languages, the sitter's first, under a serial of its own.
 
     `serial` is drawn where none is given. The paper itself never holds a name; `person` is only
-    whom it is meant for. Refused with "first_unread" or "second_unread" where a wording is not
-    frozen, "same_language", "clauses_differ", "serial_taken".
+    whom it is meant for. The bytes are kept sealed with their SHA-256. Refused as
+    `editions.printing_codes` says of the two wordings, or with "words_missing" where one is
+    older than this kind of form, "too_long", "serial_taken".
     """
-    unread = [
-        f"{which}_unread"
-        for which, wording in (("first", first), ("second", second))
-        if not is_frozen(wording)
-    ]
-    if unread:
-        raise Refused(*unread)
-    _refuse_pair(first, second)
-    serial = new_serial(serial)
-    content = _pdf(first, second, serial, draft=False)
+    blank = Blank(first, second, FormKind(kind), has_heading)
+    return print_each(blank, [serial], by=by, at=at, person=person, trip=trip)[0]
+
+
+@transaction.atomic
+def print_each(
+    blank: Blank, numbers: Sequence[str | None], *, by: User, at: datetime, **more: object
+) -> list[tuple[Form, bytes]]:
+    """Print a blank as often as there are `numbers`, each a serial or None for one to be drawn.
+
+    `more` are further fields of the form. All stand, or none; refused as `print_form`.
+    """
+    refuse_unready(blank.first, blank.second)
+    _refuse_words(blank)
+    drawn: list[str] = []
+    for number in numbers:
+        drawn.append(new_serial(number, drawn))
+    papers = _papers(blank, drawn)
+    made = _pdfs(papers)
+    printed = {"printed_by": by, "printed_at": at, "layout": layouts.keep(paper.anchors(papers[0]))}
+    names: list[str] = []
+    with keeping.all_or_none(names):
+        return [
+            (_row(blank, serial, content, names, printed, more), content)
+            for serial, content in zip(drawn, made, strict=True)
+        ]
+
+
+def _row(
+    blank: Blank,
+    serial: str,
+    content: bytes,
+    names: list[str],
+    printed: dict[str, Any],
+    more: dict[str, object],
+) -> Form:
+    """The rows of one printed form, whose file is sealed first and added to `names`."""
+    name, digest = keeping.keep(content)
+    names.append(name)
     sheet = Sheet.objects.create(
         serial=serial,
-        kind=SheetKind.FORM,
-        version=_version(first, second),
-        digest=hashlib.sha256(content).hexdigest(),
-        printed_at=at,
-        printed_by=by,
+        kind=PaperKind.FORM,
+        version=blank.version,
+        digest=digest,
+        kept=name,
+        **printed,
     )
-    form = Form.objects.create(
+    return Form.objects.create(
         sheet=sheet,
-        person=person,
-        first_wording=first,
-        second_wording=second,
-        state_on=timezone.localtime(at).date(),
+        kind=blank.kind,
+        first_wording=blank.first,
+        second_wording=blank.second,
+        state_on=timezone.localtime(printed["printed_at"]).date(),
         wording_was_read=True,
+        **more,
     )
-    return form, content
 
 
-def new_serial(given: str | None) -> str:
-    """A serial that no paper has: the given one, or one drawn. Refused with "serial_taken"."""
-    taken = set(Sheet.objects.values_list("serial", flat=True))
+def new_serial(given: str | None, drawn: Sequence[str] = ()) -> str:
+    """A serial that no paper has: the given one, or one drawn. Refused with "serial_taken".
+
+    `drawn` are serials that are taken too, though they have no row yet.
+    """
+    taken = {*Sheet.objects.values_list("serial", flat=True), *drawn}
     if given is None:
         return serials.new_serial(taken, secrets.SystemRandom())
     serial = read_serial(given)
@@ -125,28 +204,54 @@ def read_serial(typed: str) -> str:
         raise Refused(error.code) from error
 
 
-def print_proof(*, first: Wording, second: Wording) -> bytes:
+def print_proof(
+    *, first: Wording, second: Wording, kind: FormKind = FormKind.ADULT, has_heading: bool = False
+) -> bytes:
     """A proof marked DRAFT, to be read and not to be signed; it has no number and leaves no row.
 
-    Refused with "same_language" or "clauses_differ".
+    Refused with "same_language", "clauses_differ", "words_missing" or "too_long".
     """
-    _refuse_pair(first, second)
-    return _pdf(first, second, "", draft=True)
+    blank = Blank(first, second, FormKind(kind), has_heading)
+    refuse_pair(first, second)
+    _refuse_words(blank)
+    return _pdfs(_papers(blank, [""], draft=True))[0]
 
 
 def reprint(*, form: Form) -> bytes:
-    """The very bytes that were printed under this serial.
+    """The very bytes that were printed under this serial, as they were kept.
 
-    Refused with "from_before" for a paper that this site did not print, "not_the_same" where
-    the page no longer comes out as it did: then a new form is printed instead.
+    Refused with "not_as_kept" where they are damaged. A form from before its bytes were kept is
+    laid out once more and compared: refused with "from_before" for a paper that this site did
+    not print, "not_the_same" where the page no longer comes out as it did.
     """
     if form.first_wording is None or form.second_wording is None:
         raise Refused("from_before")
+    try:
+        kept = keeping.content(form.sheet)
+    except keeping.NotAsKeptError as error:
+        raise Refused("not_as_kept") from error
+    return _laid_out_again(form) if kept is None else kept
+
+
+def _laid_out_again(form: Form) -> bytes:
+    assert form.first_wording is not None  # noqa: S101 # `reprint` has looked
+    assert form.second_wording is not None  # noqa: S101
+    blank = Blank(form.first_wording, form.second_wording, FormKind(form.kind))
     # A form printed before a rekey bears a code that an earlier key made.
     for key in keyring.mark_keys():
-        content = _pdf(
-            form.first_wording, form.second_wording, form.sheet.serial, draft=False, key=key
-        )
+        content = _pdfs(_papers(blank, [form.sheet.serial], key=key))[0]
         if hashlib.sha256(content).hexdigest() == form.sheet.digest:
             return content
     raise Refused("not_the_same")
+
+
+def archive_copy(*, form: Form, record: Attached) -> bytes:
+    """The two sides as they are kept for decades, with the form's record inside the file.
+
+    Refused with "from_before" for a paper that this site did not print; else raises what
+    `paper.archive_pdf` does.
+    """
+    if form.first_wording is None or form.second_wording is None:
+        raise Refused("from_before")
+    blank = Blank(form.first_wording, form.second_wording, FormKind(form.kind))
+    return paper.archive_pdf(_papers(blank, [form.sheet.serial])[0], record)

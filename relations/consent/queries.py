@@ -98,6 +98,13 @@ def load(pictures: QuerySet[Picture] | Iterable[UUID], on: date) -> Weighable:
     return Weighable([_picture(row, frames[row.pk], words[row.pk]) for row in rows], people)
 
 
+def known(person: Participant, sittings: frozenset[str], on: date) -> values.Person:
+    """What the rules know of one person, for pictures of these sittings, as known on a day."""
+    held = Exists(PersonHold.objects.filter(person=OuterRef("pk"), lifted_at=None))
+    row = Participant.objects.only(*PERSON).annotate(on_hold=held).get(pk=person.pk)
+    return _people({row.pk: row}, sittings, on)[row.code]
+
+
 def _appearances(
     pictures: list[UUID],
 ) -> tuple[dict[UUID, list[values.Sitter]], dict[UUID, Participant]]:

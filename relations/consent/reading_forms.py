@@ -21,8 +21,9 @@ from relations.pictures.models import Sitting
 
 from .boxes import BLANK
 from .countries import territories
-from .forms import ConsentForm, ScanField
-from .values import Use
+from .forms import NO_SCAN, ConsentForm, ScanField
+from .kinds import default_way
+from .values import FormKind, Use
 from .words import BOXES, LINES, NAME_FORMS, PLACE_WORDS, USES, WAYS, WISHES
 
 MARKS = [("yes", _("yes")), ("no", _("no")), ("blank", _("blank or both"))]
@@ -93,9 +94,15 @@ class ReadForm(ConsentForm):
     childs_answer = YesNoField(label=BOXES["childs_answer"])
 
     def __init__(
-        self, *args: Any, sittings: Iterable[Sitting] | None = None, **kwargs: Any
+        self,
+        *args: Any,
+        sittings: Iterable[Sitting] | None = None,
+        kind: str = FormKind.ADULT,
+        **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
+        # The paper of such a kind has no box for it: the way follows from what was printed.
+        self.fields["way"].initial = default_way(FormKind(kind))
         for use, words in USES.items():
             self.fields[f"use_{use}"] = forms.ChoiceField(
                 label=words, choices=MARKS, widget=forms.RadioSelect
@@ -166,7 +173,7 @@ class FromBeforeForm(ReadForm):
     about: ClassVar = {
         **ReadForm.about,
         **dict.fromkeys(("shape", "mistyped", "serial_taken"), "serial"),
-        **dict.fromkeys(("not_a_scan", "broken", "too_large", "too_many_pixels"), "scan"),
+        **dict.fromkeys(NO_SCAN, "scan"),
         "filed_under_another": "scan",
     }
 

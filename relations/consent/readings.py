@@ -11,7 +11,7 @@ from relations.pictures.models import Sitting
 from relations.privacy.models import Role, User
 from relations.privacy.refused import Refused
 
-from . import papers
+from . import evidence, papers
 from .boxes import differ, settled, stricter, whole
 from .models import Form, Reading
 from .states import State
@@ -35,7 +35,7 @@ def settle_as(form: Form, answers: Mapping[str, Any], by: User, at: datetime) ->
     papers.write(form, answers)
     if form.state == State.SCANNED:
         papers.step(form, to=State.DOUBTFUL, on=on)
-    papers.stand(form, on=on)
+    evidence.stand(form, on=on)
 
 
 @transaction.atomic

@@ -1,6 +1,6 @@
 """What a use's standing is called in an open record, and which standing may follow which."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -56,6 +56,12 @@ CONSENT: Mapping[UseStatus, Consent] = {
     UseStatus.FOUND_VOID: Consent.INVALIDATED,
 }
 
+# Of several sittings, which counts for all of them: that which opens least.
+_STRICTEST = (
+    *(UseStatus.FOUND_VOID, UseStatus.TAKEN_BACK, UseStatus.TAKEN_BACK_FOR_THEM, UseStatus.NO),
+    *(UseStatus.ENDED, UseStatus.UNSETTLED, UseStatus.THINKING, UseStatus.ASKED),
+    *(UseStatus.NOT_ASKED, UseStatus.YES, UseStatus.YES_AGAIN),
+)
 USABLE = frozenset({Consent.GIVEN, Consent.RENEWED})
 # What ends by a new notice only: nobody slides from a no to a yes.
 NEEDS_NOTICE = frozenset(Consent) - {
@@ -88,6 +94,11 @@ def may_follow(before: Consent, after: Consent, *, new_notice: bool) -> bool:
     only over a new notice).
     """
     return not usable(after) or before not in NEEDS_NOTICE or new_notice
+
+
+def strictest(statuses: Iterable[UseStatus]) -> UseStatus:
+    """Of where one use stands in several sittings, that which opens least; none is not asked."""
+    return min(statuses, key=_STRICTEST.index, default=UseStatus.NOT_ASKED)
 
 
 def use_status(

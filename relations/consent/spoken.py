@@ -13,7 +13,7 @@ from relations.pictures.models import Caption, Picture, Quote, Sitting
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
-from . import papers
+from . import evidence, papers
 from .completeness import Authority
 from .models import (
     CaptionAnswer,
@@ -94,7 +94,7 @@ def answer_guardian(
     answer = GuardianAnswer.objects.create(
         form=form, authority=Authority(authority), name=name, is_yes=is_yes, said_on=on
     )
-    papers.stand(form, on=on)
+    evidence.stand(form, on=on)
     return answer
 
 
@@ -159,7 +159,8 @@ def answer_all(
     for use, can in (conditions or {}).items():
         decide_condition(form=form, use=use, can=can, on=on, by=by)
     if wording_was_read:
-        papers.trust_wording(form, by=by, on=on)
+        papers.trust_wording(form, by=by)
+        evidence.stand(form, on=on)
     return form
 
 

@@ -60,6 +60,17 @@ class ClauseState(StrEnum):
     APPROVED = "approved"
 
 
+class FormKind(StrEnum):
+    """For whom, or for which way of giving, a form is printed; fifteen points alike on each."""
+
+    ADULT = "adult"
+    CHILD = "child"
+    CANNOT_READ = "cannot_read"
+    SPOKEN = "spoken"
+    SIGN_LANGUAGE = "sign_language"
+    GROUP = "group"
+
+
 class ChildsAnswer(StrEnum):
     YES = "yes"
     NO = "no"

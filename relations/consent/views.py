@@ -1,10 +1,9 @@
-"""Pages of wordings, and of papers as they are printed, brought in and filed."""
+"""Pages of papers as they are printed, brought in and filed."""
 
 from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from relations.privacy.access import EVERYONE, HANDS, roles
@@ -12,15 +11,12 @@ from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now
 from relations.privacy.models import Role
 from relations.privacy.refused import Refused
-from relations.privacy.sureness import SURE, sure_within
 
-from . import access, actions, pages
-from .forms import FileForm, PrintForm, WordingForm, WriteForm
-from .models import Wording
+from . import access, actions, archive
+from .forms import FileForm, PrintForm
 from .reading_forms import FromBeforeForm
 from .states import State
 
-WRITERS = (Role.ARTIST, Role.WORDING_READER)
 A_PAGE = 50
 # The parts of the list of forms, in the order in which they ask for somebody's hand.
 PARTS: dict[str, tuple[str, ...]] = {
@@ -39,11 +35,6 @@ def page_of(serial: str) -> str:
     return reverse("consent:detail", args=[serial])
 
 
-def wording_of(wording: Wording) -> str:
-    """The address of one wording."""
-    return reverse("consent:wording", args=[wording.language, wording.version])
-
-
 def as_pdf(content: bytes, name: str) -> HttpResponse:
     """A PDF to be looked at or printed; its name says no more than the serial."""
     response = HttpResponse(content, content_type="application/pdf")
@@ -55,13 +46,16 @@ def as_pdf(content: bytes, name: str) -> HttpResponse:
 @require_safe
 def list(request: HttpRequest) -> HttpResponse:
     """The forms a user may see, in four parts, newest serial first."""
-    found = access.forms(who(request))
+    user = who(request)
+    found = access.forms(user)
     counts = {part: found.filter(state__in=states).count() for part, states in PARTS.items()}
     asked = request.GET.get("part", "")
     part = asked if asked in PARTS else next((p for p in PARTS if counts[p]), "read")
     rows = found.filter(state__in=PARTS[part]).order_by("-state_on", "-sheet__serial")
     page = Paginator(rows, A_PAGE).get_page(request.GET.get("page"))
-    context = {"page": page, "part": part, "counts": counts, "query": f"part={part}"}
+    due = archive.waiting().count() if user.is_artist else 0
+    context = {"page": page, "part": part, "counts": counts, "copies_due": due}
+    context["query"] = f"part={part}"
     return render(request, "consent/list.html", context)
 
 
@@ -76,7 +70,13 @@ def print(request: HttpRequest) -> HttpResponse:
         first, second = form.pair
         person = form.cleaned_data["person"]
         made, _content = actions.print_form(
-            first=first, second=second, person=person, by=user, at=now()
+            first=first,
+            second=second,
+            person=person,
+            by=user,
+            at=now(),
+            kind=form.cleaned_data["kind"],
+            has_heading=form.cleaned_data["has_heading"],
         )
         return page_of(made.sheet.serial)
 
@@ -146,50 +146,3 @@ def file(request: HttpRequest) -> HttpResponse:
         return page_of(scan.sheet.serial)
 
     return answer(request, "consent/file.html", form, act)
-
-
-@roles(*EVERYONE)
-@require_safe
-def wordings(request: HttpRequest) -> HttpResponse:
-    """Every language's wordings: their state, and by whom they were read."""
-    user = who(request)
-    found = access.wordings(user)
-    writes = [one.language for one in found if access.may_write(user, one.language)]
-    return render(request, "consent/wordings.html", {"wordings": found, "writes": writes})
-
-
-@roles(*EVERYONE)
-@sure_within(SURE, sent_only=True)
-def wording(request: HttpRequest, language: str, version: int) -> HttpResponse:
-    """One wording beside another, clause by clause; its second reader approves here."""
-    user = who(request)
-    shown = access.wording(user, language, version)
-    beside = pages.beside(user, shown)
-    form = WordingForm(typed(request), user=user)
-
-    def act() -> str:
-        verb, _colon, key = form.cleaned_data["act"].partition(":")
-        if verb == "freeze":
-            actions.freeze(wording=shown, by=user, at=now())
-        else:
-            done = actions.approve if verb == "approve" else actions.send_back
-            done(clause=access.clause(shown, key), by=user, on=timezone.localtime(now()).date())
-        return wording_of(shown) + (f"#{key}" if key else "")
-
-    context = pages.side_by_side(user, shown, beside)
-    return answer(request, "consent/wording.html", form, act, **context)
-
-
-@roles(*WRITERS)
-def write(request: HttpRequest, language: str) -> HttpResponse:
-    """The clauses of a language, to be written; a frozen wording is followed by a new version."""
-    user = who(request)
-    model = pages.model_for(user, language)
-    form = WriteForm(typed(request), user=user, model=model, language=language)
-
-    def act() -> str:
-        return wording_of(
-            actions.write_wording(language=language, texts=form.texts, labels=form.labels, by=user)
-        )
-
-    return answer(request, "consent/write.html", form, act, model=model, language=language)

@@ -5,11 +5,12 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
+from relations.documents.values import PaperKind
 from relations.pictures.values import PlaceWord
 
 from .completeness import Authority, Missing
-from .states import Refusal, State
-from .values import ClauseState, NameForm, Use, Wish
+from .states import State
+from .values import ClauseState, FormKind, NameForm, Use, Wish
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise as Words
@@ -85,6 +86,14 @@ WAYS: dict[str, "Words"] = {
     "with_support": _("with support"),
     "child": _("a child, with those who answer for them"),
 }
+KINDS: dict[str, "Words"] = {
+    FormKind.ADULT: _("for an adult who reads"),
+    FormKind.CHILD: _("for a child"),
+    FormKind.CANNOT_READ: _("for somebody who cannot read"),
+    FormKind.SPOKEN: _("spoken, on record"),
+    FormKind.SIGN_LANGUAGE: _("sign language, on video"),
+    FormKind.GROUP: _("for one of a group"),
+}
 NAME_FORMS: dict[str, "Words"] = {
     NameForm.FULL: _("full name"),
     NameForm.FIRST: _("first name only"),
@@ -109,13 +118,17 @@ AUTHORITIES: dict[str, "Words"] = {
     Authority.COURT: _("by a court"),
 }
 CLAUSES: dict[str, "Words"] = {
-    ClauseState.DRAFTED: _("sent back"),
+    ClauseState.DRAFTED: _("draft"),
+    "sent_back": _("sent back"),
+    "behind": _("source changed"),
     ClauseState.TRANSLATED: _("waits for a reader"),
     ClauseState.READ_BACK: _("read back"),
     ClauseState.APPROVED: _("approved"),
 }
 CLAUSE_STAMPS: dict[str, tuple[str, str]] = {
-    ClauseState.DRAFTED: ("no", "no"),
+    ClauseState.DRAFTED: ("wait", "wait"),
+    "sent_back": ("no", "no"),
+    "behind": ("no", "late"),
     ClauseState.TRANSLATED: ("wait", "wait"),
     ClauseState.READ_BACK: ("part", "part"),
     ClauseState.APPROVED: ("ok", "ok"),
@@ -197,79 +210,9 @@ SAID: dict[str, "Words"] = {
     "copy_kept": _("Keeps a copy"),
     "lines_missing": _("Missing lines"),
 }
-REFUSALS: dict[str, "Words"] = {
-    Refusal.NO_SUCH_MOVE: _("A form in this state cannot go there."),
-    Refusal.NOT_SIGNED_OUT: _("Nobody has signed it out."),
-    Refusal.NO_SCAN: _("No scan is filed under it."),
-    Refusal.NOT_READ: _("Nobody has read it."),
-    Refusal.NOT_SETTLED: _("Its two readings are not settled."),
-    Refusal.INCOMPLETE: _("A line is missing for its way of giving."),
-    Refusal.WORDING_UNREAD: _("Nobody has read its language version."),
-    Refusal.GUARDIANS_OPEN: _("Not everybody who answers for the child has answered."),
-    Refusal.NO_NEWER_ONE: _("No newer form stands in its place."),
-    Refusal.NOTHING_TAKEN_BACK: _("Nothing was taken back."),
-    Refusal.NOT_OVER_YET: _("Its last day is not over."),
-    Refusal.STILL_TO_BE_KEPT: _("It must still be kept."),
-    Refusal.ALARM_IS_OPEN: _("Its alarm is still open."),
-    "not_by_hand": _("This cannot be said by hand."),
-    "artist_only": _("Only the artist can say this."),
-    "first_unread": _(
-        "No second person has read the first language yet: it cannot be printed. Ask its wording "
-        "reader; until then only a proof can be made."
-    ),
-    "second_unread": _(
-        "No second person has read the second language yet: it cannot be printed. Ask its wording "
-        "reader; until then only a proof can be made."
-    ),
-    "same_language": _("Choose two different languages."),
-    "clauses_differ": _(
-        "These two wordings do not hold the same clauses. Choose the same version."
-    ),
-    "serial_taken": _("A paper with this number is here already."),
-    "shape": _("A serial has five figures, a line and two figures, such as 60022-64."),
-    "mistyped": _("This number is mistyped: one of its figures is wrong. Read it from the paper."),
-    "no_such_paper": _("No paper of ours has this number. Look at the paper again."),
-    "whose": _("This form was printed for nobody yet. Say whose it is."),
-    "another_person": _("This paper is somebody else’s. One form is never filed under two people."),
-    "not_expected": _("This paper cannot have come home: see what was noted of it last."),
-    "already_filed": _("This form was read twice already. No further scan is needed."),
-    "filed_under_another": _("This very file lies under another serial. Choose the right scan."),
-    "too_large": _("This file is larger than 25 MB. Scan it smaller, in grey, at 200 dpi."),
-    "too_many_pixels": _("This picture has more than 200 megapixels. Scan it smaller."),
-    "not_a_scan": _("This is no image and no PDF. Send JPEG, PNG, TIFF, WebP or PDF."),
-    "broken": _("This file does not open. Scan the paper again."),
-    "not_to_be_read": _("This form is not waiting to be read."),
-    "read_twice": _("It was read twice already."),
-    "same_reader": _("You have read it. Somebody else reads it the second time."),
-    "not_your_turn": _("The assistant reads first, the artist second."),
-    "day_in_future": _("This day is still to come."),
-    "days_cross": _("The first day allowed lies after the last."),
-    "nothing_to_settle": _("There is nothing to settle here."),
-    "still_differs": _("Choose one answer for every box."),
-    "not_in_doubt": _("The readings have changed. Open the page again."),
-    "not_theirs": _("They did not sit for one of these."),
-    "frozen": _("This version is frozen. Write a new one."),
-    "not_your_language": _("You are not named as a reader of this language."),
-    "same_person": _("Who wrote it cannot be the one who reads it."),
-    "sent_back": _("It was sent back: it must be written anew first."),
-    "not_approved": _("A clause still waits for its reader."),
-    "no_model": _("There is no wording yet from which to begin."),
-    "unknown_clause": _("This page is older than the wording. Open it again."),
-    "clause_missing": _("No clause may be left empty."),
-    "slots": _("Keep the words in braces as they are, such as {page}."),
-    "nothing_changed": _("Nothing has changed."),
-    "not_given": _("This form has not been given yet."),
-    "before_the_form": _("This day lies before the day of the form."),
-    "before_they_said": _("This day lies before the day on which they said it."),
-    "not_in_it": _("They are not in this picture."),
-    "not_their_words": _("These are somebody else’s words."),
-    "too_many": _("All who must be asked have answered."),
-    "said_no": _("They said no. A no is not turned into a yes here."),
-    "no_condition": _("No wish in their own words stands on this form."),
-    "can_answer": _("They can answer for themselves."),
-    "no_speaker": _("Nobody is named to speak for them."),
-    "kin_may_only_narrow": _("Next of kin whom they did not choose may only say no."),
-    "scope": _("Say what is taken back: everything, one use or one picture."),
-    "from_before": _("This paper was not printed by this site."),
-    "not_the_same": _("The page no longer comes out as it was printed. Print a new form."),
+# The papers that are printed on the page *Papers*; the others are printed where their work is.
+PAPERS: dict[str, "Words"] = {
+    PaperKind.EXPLANATION: _("Explanation sheet"),
+    PaperKind.STOP_CARD: _("Stop cards"),
+    PaperKind.TAKE_BACK: _("Take-back slip"),
 }

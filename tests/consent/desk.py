@@ -8,8 +8,9 @@ from typing import Any
 from PIL import Image
 
 from relations.consent import actions
-from relations.consent.models import Form, Wording
+from relations.consent.models import Clause, Form, Wording
 from relations.consent.states import State as FormState
+from relations.consent.values import ClauseState
 from relations.documents.models import Sheet
 from relations.documents.serials import check
 from relations.people.models import Participant
@@ -18,8 +19,10 @@ from relations.privacy.models import Role, User
 from tests import cast
 
 WORDINGS = Path(__file__).parent.parent.parent / "fixtures" / "wordings.json"
-LANGUAGES = ["en", "fr", "ar", "ne"]
+LANGUAGES = ["en", "fr", "es", "pt", "ar", "ne", "bn"]
 AT = cast.moment()
+# What a reader says that a clause says, where a test does not care.
+SAID_BACK = "It says what is written there."
 # A paper on which every line that is asked for is there.
 WHOLE: dict[str, Any] = {
     "way": "signed",
@@ -51,10 +54,30 @@ def frozen(*languages: str) -> dict[str, Wording]:
     for language in languages:
         if held[language].frozen_at is not None:
             continue
-        for clause in held[language].clauses.all():
-            actions.approve(clause=clause, by=reader(), on=cast.TODAY)
-        actions.freeze(wording=held[language], by=reader(), at=AT)
+        read(held[language])
+        freeze(held[language])
     return held
+
+
+def read(wording: Wording) -> None:
+    """Every clause said back and approved at once, as `approve` leaves each of them."""
+    clauses = list(wording.clauses.all())
+    done = {"state": ClauseState.APPROVED, "read_back": SAID_BACK, "read_back_by": reader()}
+    done |= {"approved_by": reader(), "approved_on": cast.TODAY, "why": ""}
+    for clause in clauses:
+        for name, value in {**done, "approved_words": clause.words}.items():
+            setattr(clause, name, value)
+    Clause.objects.bulk_update(clauses, [*done, "approved_words"])
+
+
+def approve(clause: Clause) -> None:
+    """The reader says a clause back and approves it."""
+    actions.approve(clause=clause, by=reader(), on=cast.TODAY, words=SAID_BACK)
+
+
+def freeze(wording: Wording) -> None:
+    """The reader, who has read the whole, closes it."""
+    actions.freeze(wording=wording, by=reader(), at=AT)
 
 
 def serial(number: int = 70_042) -> str:

@@ -22,7 +22,7 @@ def render(source, **context):
         (tags.wish, "go on", "go on"),
         (tags.missing_line, "day", "the day"),
         (tags.authority, "court", "by a court"),
-        (tags.refusal, "mistyped", tags.words.REFUSALS["mistyped"]),
+        (tags.refusal, "mistyped", tags.REFUSALS["mistyped"]),
     ],
 )
 def test_code_is_said_in_words(filter_, code, words):

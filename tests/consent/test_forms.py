@@ -10,13 +10,11 @@ from relations.consent.forms import (
     MoveForm,
     PrintForm,
     SpeakerForm,
-    WordingForm,
-    WriteForm,
     wording_name,
 )
+from relations.consent.refusals import REFUSALS
 from relations.consent.states import State
 from relations.consent.states import State as FormState
-from relations.consent.words import REFUSALS
 from relations.privacy.refused import Refused
 from relations.privacy.uploads import TooLarge
 from tests import cast
@@ -111,35 +109,3 @@ def test_speakers_answer_is_yes_or_no_and_never_left_open():
     assert form.is_valid(), form.errors
     assert form.cleaned_data["is_yes"] is False
     assert "is_yes" in SpeakerForm(post(use="web", on="2026-11-23"), user=cast.artist()).errors
-
-
-@pytest.mark.parametrize("act", ["approve:who", "send_back:days", "freeze"])
-def test_press_on_a_wording_is_one_of_three(act):
-    assert WordingForm(post(act=act), user=cast.artist()).is_valid()
-    assert not WordingForm(post(act=f"un{act}"), user=cast.artist()).is_valid()
-
-
-def written(model, language, **changed):
-    form = WriteForm(user=cast.artist(), model=model, language=language)
-    said = {name: field.initial for name, field in form.fields.items() if name != "token"}
-    return WriteForm(
-        post(**{**said, **changed}), user=cast.artist(), model=model, language=language
-    )
-
-
-def test_clauses_are_written_with_the_words_that_are_there():
-    model = desk.wordings()["fr"]
-    form = written(model, "fr", text_who="Nous sommes deux.")
-    assert form.is_valid(), form.errors
-    assert form.texts["who"][1] == "Nous sommes deux."
-    assert form.labels == model.labels
-    assert [str(group.legend) for group in form.groups()] == ["Clauses", "Words on the lines"]
-
-
-def test_first_version_of_a_language_is_empty_beside_the_words_of_another():
-    model = desk.wordings()["fr"]
-    form = WriteForm(user=cast.artist(), model=model, language="pt")
-    assert form.fields["text_who"].initial == ""
-    assert form.fields["text_who"].help_text == model.clauses.get(key="who").text
-    assert form.fields["label_yes"].help_text == "oui"
-    assert "text_who" in written(model, "pt").errors

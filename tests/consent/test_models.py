@@ -1,12 +1,17 @@
 """What the register of wordings, forms and answers refuses."""
 
-import pytest
+from importlib import import_module
 
+import pytest
+from django.apps import apps
+
+from relations.consent.history import FormStep, KeptCopy
 from relations.consent.models import (
     CaptionAnswer,
     Clause,
     ConditionDecision,
     Form,
+    PaperOf,
     PictureAnswer,
     QuoteAnswer,
     Reading,
@@ -18,12 +23,15 @@ from relations.documents.models import Sheet
 from relations.people.models import Participant
 from relations.pictures.models import Caption, Picture, Quote
 from relations.privacy.models import User
+from tests.consent import desk
 from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
 from tests.rows import AT, DAY, LATER, NEXT_DAY, come_back_in_order, make, twice
 
 pytestmark = pytest.mark.django_db
 
 SETTLED = {"state": "standing", "given_on": DAY, "settled_at": AT, "wording_was_read": True}
+
+LAID_OUT = {"file": "a" * 36, "digest": "0" * 64, "made_at": AT}
 
 
 def standing(**given):
@@ -40,6 +48,17 @@ def both(model, first, second):
     return make(model, **{first: user, second: user})
 
 
+def approved(**given):
+    said = {"read_back": "So it says.", "read_back_by": make(User), "approved_on": DAY}
+    return make(Clause, **{"state": "approved", "approved_by": make(User), **said, **given})
+
+
+def sent_back(**given):
+    return make(
+        Clause, **{"state": "drafted", "why": "Too long.", "sent_back_by": make(User), **given}
+    )
+
+
 NEVER = [
     ("form_state_known", lambda: make(Form, state="liked")),
     ("wording_version_once", lambda: twice(Wording, language="fr", version=900)),
@@ -48,7 +67,16 @@ NEVER = [
     ("wording_frozen_was_read", lambda: make(Wording, frozen_at=AT, read_by=make(User))),
     ("wording_frozen_was_read", lambda: make(Wording, frozen_at=AT, read_on=DAY)),
     ("clause_key_once", lambda: twice(Clause, wording=make(Wording))),
+    ("clause_paper_is_printed", lambda: make(Clause, paper="poster")),
     ("clause_approved_by_another", lambda: both(Clause, "translated_by", "approved_by")),
+    ("clause_read_back_by_another", lambda: both(Clause, "translated_by", "read_back_by")),
+    ("clause_approved_was_read_back", lambda: approved(read_back="")),
+    ("clause_approved_was_read_back", lambda: approved(read_back_by=None)),
+    ("clause_approved_was_read_back", lambda: make(Clause, state="read_back")),
+    ("clause_approved_by_somebody", lambda: approved(approved_by=None)),
+    ("clause_approved_by_somebody", lambda: approved(approved_on=None)),
+    ("clause_sent_back_is_a_draft_and_says_why", lambda: sent_back(why="")),
+    ("clause_sent_back_is_a_draft_and_says_why", lambda: sent_back(state="translated")),
     ("Form.sheet", lambda: twice(Form, sheet=make(Sheet))),
     ("form_standing_is_settled_and_read", lambda: standing(person=None)),
     ("form_standing_is_settled_and_read", lambda: standing(given_on=None)),
@@ -56,6 +84,12 @@ NEVER = [
     ("form_standing_is_settled_and_read", lambda: standing(wording_was_read=False)),
     ("form_first_day_before_last", lambda: make(Form, first_day=NEXT_DAY, last_day=DAY)),
     ("form_has_a_wording_or_is_old", lambda: make(Form, first_wording=None)),
+    ("form_step_number_once", lambda: twice(FormStep, form=make(Form))),
+    ("kept_copy_number_once", lambda: twice(KeptCopy, form=make(Form))),
+    ("kept_copy_file_once", lambda: twice(KeptCopy, **LAID_OUT)),
+    ("kept_copy_made_has_digest", lambda: make(KeptCopy, **LAID_OUT | {"digest": ""})),
+    ("kept_copy_made_has_digest", lambda: make(KeptCopy, **LAID_OUT | {"made_at": None})),
+    ("kept_copy_made_has_digest", lambda: make(KeptCopy, **LAID_OUT | {"file": ""})),
     ("reading_number_once", lambda: twice(Reading, form=make(Form))),
     ("reading_by_two_people", lambda: read_twice(by=make(User))),
     ("reading_first_or_second", lambda: make(Reading, number=0)),
@@ -77,6 +111,10 @@ NEVER = [
         lambda: make(TakenBack, scope="picture", use="web", picture=make(Picture)),
     ),
     ("taken_back_scope_fits", lambda: make(TakenBack, scope="some")),
+    (
+        "paper_of_somebody_once",
+        lambda: twice(PaperOf, sheet=make(Sheet), person=make(Participant)),
+    ),
     ("speaker_answer_once_a_day", lambda: twice(SpeakerAnswer, person=make(Participant))),
 ]
 MAY = [
@@ -93,6 +131,14 @@ MAY = [
         lambda: make(Wording, frozen_at=AT, read_by=make(User), read_on=DAY),
     ),
     ("clause_key_once", lambda: twice(Clause)),
+    ("clause_paper_is_printed", lambda: make(Clause, paper="stop_card")),
+    (
+        "clause_read_back_by_another",
+        lambda: make(Clause, translated_by=make(User), read_back_by=make(User)),
+    ),
+    ("clause_approved_was_read_back", approved),
+    ("clause_approved_by_somebody", approved),
+    ("clause_sent_back_is_a_draft_and_says_why", sent_back),
     (
         "clause_approved_by_another",
         lambda: make(Clause, translated_by=make(User), approved_by=make(User)),
@@ -102,6 +148,11 @@ MAY = [
     ("form_first_day_before_last", lambda: make(Form, first_day=DAY, last_day=DAY)),
     ("form_first_day_before_last", lambda: make(Form, first_day=DAY)),
     ("form_has_a_wording_or_is_old", lambda: make(Form, first_wording=None, is_from_before=True)),
+    ("form_step_number_once", lambda: twice(FormStep)),
+    ("kept_copy_number_once", lambda: twice(KeptCopy)),
+    # Not laid out yet: neither has a file.
+    ("kept_copy_file_once", lambda: twice(KeptCopy)),
+    ("kept_copy_made_has_digest", lambda: make(KeptCopy, **LAID_OUT)),
     ("reading_number_once", read_twice),
     ("reading_by_two_people", lambda: twice(Reading, by=make(User))),
     ("reading_first_or_second", lambda: make(Reading, number=2)),
@@ -112,18 +163,24 @@ MAY = [
     ("taken_back_scope_fits", lambda: make(TakenBack)),
     ("taken_back_scope_fits", lambda: make(TakenBack, scope="use", use="web")),
     ("taken_back_scope_fits", lambda: make(TakenBack, scope="picture", picture=make(Picture))),
+    ("paper_of_somebody_once", lambda: twice(PaperOf, sheet=make(Sheet))),
     ("speaker_answer_once_a_day", lambda: twice(SpeakerAnswer)),
 ]
-NEEDS = {"TakenBack.picture": {"scope": "picture"}}
+NEEDS = {
+    "TakenBack.picture": {"scope": "picture"},
+    "Clause.sent_back_by": {"state": "drafted", "why": "Too long."},
+}
 LINKS = links(
-    kept="Wording.written_by Wording.read_by Clause.translated_by Clause.approved_by Form.sheet "
+    kept="Wording.written_by Wording.read_by Clause.translated_by Clause.approved_by "
+    "Clause.read_back_by Clause.sent_back_by Form.sheet "
     "Form.person Form.first_wording Form.second_wording Form.carried_by Form.witness "
-    "Form.interpreter Form.recording Form.settled_by Reading.by ConditionDecision.decided_by "
-    "TakenBack.heard_by",
-    gone="Clause.wording Reading.form GuardianAnswer.form PictureAnswer.form "
-    "PictureAnswer.picture CaptionAnswer.form CaptionAnswer.caption QuoteAnswer.form "
-    "QuoteAnswer.quote ConditionDecision.form TakenBack.person TakenBack.picture "
-    "SpeakerAnswer.person",
+    "Form.interpreter Form.recording Form.settled_by KeptCopy.made_by Reading.by "
+    "ConditionDecision.decided_by TakenBack.heard_by",
+    cut="Form.trip",
+    gone="Clause.wording FormStep.form KeptCopy.form Reading.form GuardianAnswer.form "
+    "PictureAnswer.form PictureAnswer.picture CaptionAnswer.form CaptionAnswer.caption "
+    "QuoteAnswer.form QuoteAnswer.quote ConditionDecision.form TakenBack.person TakenBack.picture "
+    "SpeakerAnswer.person PaperOf.sheet PaperOf.person",
 )
 
 
@@ -172,14 +229,16 @@ def test_blank_form_says_no_to_everything():
     assert (form.only_countries, form.missing_lines) == (None, None)
 
 
-def test_wording_and_clause_are_called_by_what_they_are():
-    wording = make(Wording, language="fr", version=900)
-    assert str(wording) == "fr 900"
-    assert str(make(Clause, wording=wording, key="stop")) == "stop"
-
-
-def test_forms_of_one_day_stand_in_the_order_of_hour_then_serial():
-    papers = [make(Sheet, serial=serial) for serial in ("00003-00", "00001-00", "00002-00")]
-    three, one, two = (make(Form, sheet=sheet, given_on=DAY, given_at="10:00") for sheet in papers)
-    early = make(Form, given_on=DAY, given_at="09:00")
-    assert list(Form.objects.all()) == [early, one, two, three]
+def test_home_whose_clauses_were_approved_before_is_asked_to_say_them_back():
+    desk.frozen("fr", "ar")
+    desk.paper()
+    held = {one.language: one for one in Wording.objects.all()}
+    Form.objects.update(second_wording=None)
+    name = "relations.consent.migrations.0002_read_back_and_further_papers"
+    import_module(name).ask_to_say_back(apps, None)
+    assert not Clause.objects.filter(state="approved").exists()
+    assert not Clause.objects.exclude(approved_by=None).exists()
+    for wording in held.values():
+        wording.refresh_from_db()
+    assert held["fr"].frozen_at is not None, "a form holds it"
+    assert (held["ar"].frozen_at, held["ar"].read_by, held["ar"].read_on) == (None, None, None)

@@ -1,7 +1,6 @@
 """What the pages show, and what they hide from whoever must not see it yet."""
 
 import pytest
-from django.http import Http404
 
 from relations.consent import actions, pages
 from relations.consent.models import SpeakerAnswer
@@ -115,27 +114,6 @@ def test_child_is_asked_once():
     assert not pages.open_answers(form).is_child
 
 
-def test_wording_stands_beside_one_that_its_reader_knows():
-    held = desk.frozen("fr")
-    assert pages.beside(desk.reader(), held["ar"]) == held["fr"]
-    assert pages.beside(cast.wording_reader(), held["fr"]).language != "fr"
-    both = pages.side_by_side(desk.reader(), held["ar"], held["fr"])
-    assert (both["runs"], both["beside_runs"], both["may_read"]) == ("rtl", "ltr", True)
-    assert all(pair.clause.key == pair.other.key for pair in both["clauses"])
-    assert ("yes", "نعم", "oui") in both["lines"]
-    alone = pages.side_by_side(cast.artist(), held["ar"], None)
-    assert (alone["beside_runs"], alone["clauses"][0].other) == ("ltr", None)
-
-
-def test_nobody_writes_a_language_they_may_not():
-    with pytest.raises(Http404):
-        pages.model_for(cast.artist(), "fr")
-    held = desk.wordings()
-    assert pages.model_for(cast.wording_reader(), "ar") == held["ar"]
-    with pytest.raises(Http404):
-        pages.model_for(cast.wording_reader(), "fr")
-
-
 def test_moves_of_the_artist_are_those_whose_guards_hold_today():
     form = desk.standing(last_day=cast.days(-1))
     assert pages.moves_of_artist(cast.artist(), form, cast.TODAY) == ["doubtful", "ended"]
@@ -147,8 +125,3 @@ def test_words_of_a_speaker_come_newest_first():
         SpeakerAnswer.objects.create(person=cast.rachid(), use="book", is_yes=True, said_on=on)
     said = pages.said_by_speaker(cast.rachid())
     assert [one.said_on for one in said] == [cast.TODAY, cast.days(-2)]
-
-
-def test_reader_of_one_language_sees_beside_it_the_one_the_project_is_run_in():
-    held = desk.frozen("fr", "ne")
-    assert pages.beside(cast.wording_reader(), held["ar"]) == held["fr"]

@@ -1,20 +1,22 @@
 """Pages of one form, through the client: moved, scanned, read blind, settled, answered."""
 
+import re
 from uuid import uuid4
 
 import pytest
 from django.urls import reverse
 
+from relations.consent import proposed
 from relations.consent.models import Form, GuardianAnswer, SpeakerAnswer
 from relations.consent.states import State as FormState
 from relations.people.models import Speaker
 from relations.privacy.models import AccessEntry
 from tests import cast
-from tests.consent import desk
+from tests.consent import desk, trials
 from tests.consent.test_reading_forms import boxes
 
 pytestmark = pytest.mark.django_db
-ONE = ["detail", "pdf", "move", "scan", "read", "settle", "answers", "guardian"]
+ONE = ["detail", "pdf", "move", "scan", "boxes", "read", "settle", "answers", "guardian"]
 ARTIST_ONLY = {"settle", "answers", "guardian"}
 
 
@@ -42,7 +44,7 @@ def test_what_it_says_is_the_artists(client, name):
     assert cast.signed_in(client, cast.artist()).get(at(name)).status_code == 200
 
 
-@pytest.mark.parametrize("name", ["detail", "pdf", "scan"])
+@pytest.mark.parametrize("name", ["detail", "pdf", "scan", "boxes"])
 def test_page_that_only_shows_takes_no_post(client, name):
     desk.filed()
     assert cast.signed_in(client, cast.artist()).post(at(name)).status_code == 405
@@ -78,7 +80,7 @@ def test_paper_that_was_not_printed_here_is_not_printed_again(client):
 
 
 def test_page_that_no_longer_comes_out_as_printed_says_so(client, monkeypatch):
-    monkeypatch.setattr("relations.consent.printing.paper.pdf", lambda paper: b"%PDF-")
+    monkeypatch.setattr("relations.consent.printing.paper.pdfs", lambda papers: [b"%PDF-"])
     desk.paper()
     answer = cast.signed_in(client, cast.artist()).get(at("pdf"))
     assert answer.status_code == 409
@@ -173,3 +175,99 @@ def test_speaker_says_yes_to_one_use(client):
     assert client.post(address, said).status_code == 302
     assert SpeakerAnswer.objects.get().use == "exhibition"
     assert "Exhibition wall: yes" in client.get(address).content.decode()
+
+
+def proposed_boxes():
+    return [code for box in proposed.ALL for code in proposed.boxes(box)]
+
+
+def looks():
+    return AccessEntry.objects.filter(kind="scan", verb="read").count()
+
+
+def test_first_reading_stands_beside_its_boxes_and_the_second_is_blind(client):
+    trials.filed(trials.filled("uses.web.yes", "uses.book.no", "no_face"))
+    cast.signed_in(client, cast.assistant())
+    page = client.get(at("read")).content.decode()
+    assert looks() == 1
+    assert "A mark is seen at “yes”." in page
+    assert page.count(f'<image href="{at("boxes")}"') == len(proposed_boxes())
+    assert not re.search(r'<input[^>]*value="yes"[^>]*checked', page)
+    assert re.search(r'<input[^>]*name="use_book"[^>]*value="no"[^>]*checked', page)
+    answer = client.get(at("boxes"))
+    assert (answer.status_code, answer["Content-Type"]) == (200, "image/webp")
+    assert looks() == 2
+    said = boxes(use_web="yes", no_face="yes", left_open="no_face way", found="12")
+    assert client.post(at("read"), said).status_code == 302
+    assert looks() == 2  # what is sent opens nothing again
+
+    cast.signed_in(client, cast.artist())
+    page = client.get(at("read")).content.decode()
+    assert "<image" not in page and "A mark is seen" not in page
+    assert looks() == 2
+    assert client.post(at("read"), boxes(use_web="no")).status_code == 302
+
+    page = client.get(at("settle")).content.decode()
+    assert looks() == 3
+    assert page.count("<image") == 3  # yes and no of the web, and the face
+    assert "checked" not in page
+    assert post(client, "settle").status_code == 422
+    assert looks() == 3
+
+
+def test_yes_that_was_not_pressed_is_asked_for_with_its_box_beside_it(client):
+    trials.filed(trials.filled("no_face"))
+    cast.signed_in(client, cast.assistant())
+    answer = client.post(at("read"), boxes(left_open="no_face way", found="12"))
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert "<image" in page
+    assert Form.objects.get().state == FormState.SCANNED
+    assert looks() == 0
+
+
+def test_assistant_opens_no_boxes_once_the_form_was_read(client):
+    form = trials.filed(trials.filled("no_face"))
+    desk.read_twice(form, desk.WHOLE)
+    assert cast.signed_in(client, cast.assistant()).get(at("boxes")).status_code == 404
+    assert looks() == 0
+    assert cast.signed_in(client, cast.artist()).get(at("boxes")).status_code == 200
+
+
+@pytest.mark.parametrize(
+    ("filed", "words", "opened"),
+    [
+        (desk.filed, "printed before the places of its boxes were kept", 0),
+        (lambda: trials.filed(desk.scan(200)), "could not be found on the scan for certain", 1),
+        (
+            lambda: trials.filed(trials.filled("no_face", pages=(2,))),
+            "the boxes of the others are read by hand",
+            1,
+        ),
+    ],
+)
+def test_form_that_cannot_be_read_by_its_places_says_why(client, filed, words, opened):
+    filed()
+    page = cast.signed_in(client, cast.assistant()).get(at("read")).content.decode()
+    assert words in page
+    assert looks() == opened
+
+
+def test_assistant_who_may_not_open_the_scan_reads_by_hand(client):
+    """A paper from before the site that is in doubt: it may be read, and has no scan to open."""
+    form = desk.paper(70_042, cast.danuta(), state=FormState.DOUBTFUL)
+    cast.in_sight(cast.danuta(), cast.assistant())
+    answer = cast.signed_in(client, cast.assistant()).get(at("read"))
+    assert answer.status_code == 200
+    assert "left_open" not in answer.content.decode()
+    assert (looks(), form.sheet.scans.count()) == (0, 0)
+
+
+def test_scan_stays_shut_where_a_form_is_in_doubt_but_nothing_differs(client):
+    form = trials.filed(trials.filled("no_face"))
+    form.wording_was_read = False
+    form.save()
+    desk.read_twice(form, desk.WHOLE)
+    page = cast.signed_in(client, cast.artist()).get(at("settle")).content.decode()
+    assert "The readings do not differ" in page
+    assert looks() == 0

@@ -6,7 +6,7 @@ import pytest
 
 from relations.consent.boxes import BLANK, whole
 from relations.consent.reading_forms import CountriesField, FromBeforeForm, ReadForm
-from relations.consent.values import Use
+from relations.consent.values import FormKind, Use
 from tests import cast
 from tests.consent import desk
 
@@ -142,3 +142,20 @@ def test_old_paper_without_its_particulars_is_refused(said, field):
     cast.danuta()
     desk.sitting("01/T1", cast.marcel())
     assert field in old_paper(**said).errors
+
+
+@pytest.mark.parametrize(
+    ("kind", "way"),
+    [
+        (FormKind.ADULT, None),
+        (FormKind.GROUP, None),
+        (FormKind.CHILD, "child"),
+        (FormKind.CANNOT_READ, "mark_and_witness"),
+        (FormKind.SPOKEN, "spoken"),
+        (FormKind.SIGN_LANGUAGE, "sign_language"),
+    ],
+)
+def test_way_of_giving_stands_ready_where_it_follows_from_the_kind_printed(kind, way):
+    form = ReadForm(user=cast.assistant(), kind=kind)
+    assert form["way"].initial == way
+    assert all(form[field.name].initial is None for field in form if field.name.startswith("use_"))

@@ -7,6 +7,9 @@ from django.utils.functional import Promise
 
 from relations.consent import words
 from relations.consent.countries import territories
+from relations.consent.refusals import REFUSALS
+from relations.consent.waiting import WAITING
+from relations.documents.words import PAPERS
 
 register = template.Library()
 
@@ -31,6 +34,18 @@ def clause_stamp(code: str) -> dict[str, Any]:
     """A clause's state as a stamp."""
     weight, mark = words.CLAUSE_STAMPS[code]
     return {"weight": weight, "mark": mark, "word": words.CLAUSES[code]}
+
+
+@register.filter
+def paper(code: str) -> Said:
+    """What a kind of printed paper is called: "Stop card"."""
+    return PAPERS.get(code, "")
+
+
+@register.filter
+def form_kind(code: str) -> Said:
+    """For whom a form is printed: "for a child"."""
+    return words.KINDS.get(code, "")
 
 
 @register.filter
@@ -91,4 +106,10 @@ def countries(codes: list[str] | None) -> str:
 @register.filter
 def refusal(code: str) -> Said:
     """Why something cannot be done, as a sentence."""
-    return words.REFUSALS.get(code, code)
+    return REFUSALS.get(code, code)
+
+
+@register.filter
+def waits(code: str) -> Said:
+    """What a page of the tray waits for, as a sentence."""
+    return WAITING.get(code, code)
