@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import stop_views, views
+from . import paper_views, stop_views, views
 
 app_name = "uses"
 
@@ -21,5 +21,6 @@ urlpatterns = [
     path("stop/<slug:code>/", stop_views.stop, name="stop"),
     path("undo/", stop_views.undo_all, name="undo_all"),
     path("undo/<slug:code>/", stop_views.undo, name="undo"),
+    path("undo/<slug:code>/in-words/", paper_views.in_words, name="in_words"),
     path("undo/<slug:code>/<uuid:key>/", stop_views.undo_line, name="undo_line"),
 ]
