@@ -34,7 +34,7 @@ def faults() -> list[str]:
             found += part()
     except WrongKey:
         found.append(
-            "The register does not open: it was cut, its beginning is damaged, "
+            "The register does not open: it was cut, what it opens with is damaged, "
             "or it is another home's."
         )
     except DatabaseError as error:

@@ -1,6 +1,7 @@
 """How long nobody has used the open home, and the end of the process when that is too long."""
 
 import _thread
+import signal
 import threading
 import time
 
@@ -29,8 +30,12 @@ class Idle:
         """Interrupt the main thread once the home was open and idle for `minutes`.
 
         The key is let go at once, so that nothing is answered meanwhile; copies of it in freed
-        memory are gone only with the process (storage: Python cannot wipe them).
+        memory are gone only with the process (storage: Python cannot wipe them). ValueError when
+        it is not called by the main thread and interrupts are ignored.
         """
+        if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+            # A server that a shell began in its background ignores interrupts, and would not end.
+            signal.signal(signal.SIGINT, signal.default_int_handler)
         self.touch()
 
         def look() -> None:

@@ -37,13 +37,18 @@ def clear(tables: Iterable[str]) -> None:
     opening: the ledger's head says up to which line nothing is left.
     """
     seq = LedgerHead.objects.values_list("seq", flat=True).get()
+    remove_files()
+    is_clear = _vacuum(tables) if connection.vendor == "postgresql" else _take_over_journal()
+    if is_clear:
+        LedgerHead.objects.filter(cleared__lt=seq).update(cleared=seq)
+
+
+def remove_files() -> None:
+    """Delete the files that were let go."""
     for gone in GoneFile.objects.all():
         with suppress(FileNotFoundError):
             STORES[gone.folder]().delete(gone.name)
         gone.delete()
-    is_clear = _vacuum(tables) if connection.vendor == "postgresql" else _take_over_journal()
-    if is_clear:
-        LedgerHead.objects.filter(cleared__lt=seq).update(cleared=seq)
 
 
 def _take_over_journal() -> bool:

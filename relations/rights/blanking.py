@@ -10,6 +10,8 @@ from urllib.parse import quote
 from django.conf import settings
 from django.db.models import Q
 
+from relations.documents import actions as papers
+from relations.documents.models import Sheet, Upload
 from relations.languages.codes import new_code, tidy
 from relations.people import phones
 from relations.people.models import Introduction, NeverRing, Participant, RangUs
@@ -61,6 +63,15 @@ def _says(typed: str, person: Participant, numbers: set[bytes]) -> bool:
     e164 = phones.read(typed, settings.RELATIONS_COUNTRY).e164
     is_number = e164 is not None and not numbers.isdisjoint(marks(e164))
     return is_number or tidy(typed) == person.code
+
+
+def uploads(going: Going, at: datetime) -> None:
+    """Pages of theirs go out of every stack that is not placed yet; it is looked at for that."""
+    theirs = Q(form__person=going.person) | Q(of__person=going.person)
+    sheets = list(Sheet.objects.filter(theirs).distinct())
+    for upload in Upload.objects.exclude(file=""):
+        papers.take_out(upload=upload, sheets=sheets)
+        going.touched.add(upload.pk)
 
 
 def sittings(going: Going, at: datetime) -> None:
@@ -154,6 +165,16 @@ def misuses(going: Going, at: datetime) -> None:
     Misuse.objects.filter(picture__in=going.pictures).exclude(gone_on=None).delete()
 
 
+def sheets(going: Going, at: datetime) -> None:
+    """What was printed for them goes; that a paper existed stays, so that its code is still ours.
+
+    A paper that is theirs in other ways than as a form falls under the room that prints it.
+    """
+    rows = Sheet.objects.filter(form__person=going.person)
+    residue.let_go(residue.SCANS, rows.values_list("kept", flat=True))
+    rows.update(kept="")
+
+
 def mended(going: Going, at: datetime) -> None:
     """Every older value of them and of a row of theirs; last, when all touched rows are known."""
     Mending.objects.filter(mendings(going)).delete()
@@ -174,7 +195,9 @@ def _forget_addresses(code: str) -> None:
 
 # One for each table of leaving.BLANKED, in the order in which they may be done.
 BLANKING: dict[str, Blank] = {
+    "documents.Upload": uploads,
     "people.Introduction": introductions,
+    "documents.Sheet": sheets,
     "people.NeverRing": never_rings,
     "people.RangUs": rang_us,
     "uses.Weighing": weighings,
@@ -196,6 +219,8 @@ def files(going: Going) -> dict[str, Any]:
     """The sealed files of rows that go, by the folder they lie in."""
     names = [
         *going.of("documents.Scan").values_list("file", flat=True),
+        *going.of("consent.KeptCopy").values_list("file", flat=True),
+        *going.of("documents.Page").values_list("file", flat=True),
         *going.of("meetings.Recording").values_list("file", flat=True),
     ]
     return {residue.SCANS: names}

@@ -20,7 +20,11 @@ GOES: dict[str, tuple[str, ...]] = {
     "prints.Step": ("print__person",),
     "prints.Print": ("person",),
     "prints.Promise": ("person",),
+    "documents.Page": ("sheet__form__person", "sheet__of__person"),
     "documents.Scan": ("sheet__form__person",),
+    "consent.PaperOf": ("person",),
+    "consent.KeptCopy": ("form__person",),
+    "consent.FormStep": ("form__person",),
     "consent.Reading": ("form__person",),
     "consent.GuardianAnswer": ("form__person",),
     "consent.PictureAnswer": ("form__person",),
@@ -57,8 +61,20 @@ COUNTED: dict[str, tuple[str, ...]] = {
     "quotes": ("pictures.Quote",),
     "prints": ("prints.Print", "prints.Promise"),
 }
+# What the notice to a person names, by the words of a wording; never how much, never what.
+NAMED: dict[str, tuple[str, ...]] = {
+    "name": ("people.Participant",),
+    "ways": ("people.PhoneLine",),
+    "talks": ("meetings.Call", "meetings.Meeting", "meetings.Interview", "meetings.Recording"),
+    "forms": ("consent.Form", "consent.TakenBack", "consent.SpeakerAnswer"),
+    "pictures": ("pictures.Appearance", "pictures.Quote"),
+    "prints": ("prints.Print", "prints.Promise"),
+    "links": ("people.Introduction",),
+}
 # Tables that keep rows in which this person was, and what is taken out of them; `blanking` does it.
 BLANKED: dict[str, str] = {
+    "documents.Upload": "pages of theirs in a stack that is not placed yet",
+    "documents.Sheet": "the bytes that were printed; serial, kind and digest stay, of nobody",
     "people.Introduction": "who they told us of: a stub stays, with its wave",
     "people.NeverRing": "whose mark it was; the keyed mark itself stays and blocks the number",
     "people.RangUs": "what was typed by or of them, and their code among those it may mean",
@@ -77,7 +93,7 @@ BLANKED: dict[str, str] = {
 }
 # Every other table of the site, and why what stands there may stay.
 WHAT_STAYS: dict[str, str] = {
-    "documents.Sheet": "that a paper existed: serial, kind and digest, without the person",
+    "documents.Layout": "where boxes stand on a printed page, of nobody",
     "uses.Shown": "the use register says where copies are as long as there are any",
     "uses.PlannedUse": "a plan is of pictures; whom it names goes with them",
     "uses.PlannedPicture": "that a picture was asked for; it is not cleared any more",
@@ -167,6 +183,12 @@ def counts(person: Participant) -> dict[str, int]:
     alone = sum(picture.faces == 1 for picture in frames)
     mended = Mending.objects.filter(mendings(leaving)).count()
     return {**found, "alone": alone, "together": len(leaving.pictures) - alone, "mended": mended}
+
+
+def kinds(person: Participant) -> list[str]:
+    """Which kinds of things are kept about somebody, by the names of NAMED, in its order."""
+    rows = going(person).rows
+    return [name for name, labels in NAMED.items() if any(rows[label] for label in labels)]
 
 
 def mendings(leaving: Going) -> Q:

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import erase_views, views
+from . import erase_views, notice_views, views
 
 app_name = "rights"
 
@@ -13,6 +13,7 @@ urlpatterns = [
     path("erase/", erase_views.erase, name="erase"),
     path("erase/done/", erase_views.erased, name="erased"),
     path("erase/<str:code>/", erase_views.erase_whom, name="erase_whom"),
+    path("notice/<slug:code>/", notice_views.notice, name="notice"),
     path("<uuid:key>/", views.affected, name="affected"),
     path("<uuid:key>/close/", views.close, name="close"),
 ]

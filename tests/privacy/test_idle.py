@@ -1,5 +1,6 @@
 """A home that stands open and unused: the key goes at once, and then the process."""
 
+import signal
 import threading
 import time
 
@@ -49,6 +50,19 @@ def test_too_long_unused_the_key_goes_and_the_main_thread_is_told(monkeypatch):
     assert told.wait(5)
     assert (keyring.locked, idle.is_over) == (True, True)
     keyring.hold(MASTER)
+
+
+@pytest.mark.unlocked
+def test_a_server_begun_where_interrupts_are_ignored_is_told_too():
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    keyring.hold(MASTER)
+    try:
+        Idle().watch(0.001, every=0.01)
+        with pytest.raises(KeyboardInterrupt):
+            time.sleep(5)
+    finally:
+        signal.signal(signal.SIGINT, before)
+        keyring.hold(MASTER)
 
 
 @pytest.mark.unlocked

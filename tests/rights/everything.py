@@ -7,18 +7,20 @@ from typing import Any
 from django.apps import apps
 from django.db import models
 
-from relations.consent.models import Form
-from relations.documents.models import Scan
+from relations.consent.models import Form, PaperOf
+from relations.documents.models import Page, Scan, Sheet, Upload
 from relations.meetings.models import Interview, Recording
 from relations.people.models import Introduction, NeverRing, Participant, PhoneLine, RangUs
 from relations.pictures.models import Appearance, Caption, Picture, PictureHold, Quote, Sitting
 from relations.prints.models import Print
 from relations.privacy.fields import SealedDate, SealedField, SealedJSON, mark
 from relations.privacy.files import light_copies, scans
+from relations.privacy.keys import keyring
 from relations.privacy.models import Mending, Posted, User
 from relations.rights.leaving import GOES
 from relations.rights.models import Alarm, LettingGo, Misuse, OthersAsk
 from relations.uses.models import ClearedPicture, PlannedPicture, Weighing
+from tests.documents.scanner import coded, pdf
 from tests.rows import AT, DAY, LATER, make
 
 WORD = "Zéphirine de la rue دلال"
@@ -44,7 +46,12 @@ def everything(code: str = "Q7QQ9") -> Everything:
     _people(person, other)
     for label, ways in GOES.items():
         model = apps.get_model(label)
-        if label not in {"people.Participant", "meetings.Recording", "documents.Scan"}:
+        if label not in {
+            "people.Participant",
+            "meetings.Recording",
+            "documents.Scan",
+            "documents.Page",
+        }:
             _ensure(model, ways, person)
     _rights(person, found)
     return found
@@ -77,7 +84,21 @@ def _forms(person: Participant) -> None:
     recording = make(Recording, file=scans().save(WORD.encode()))
     form = make(Form, person=person, recording=recording)
     make(Scan, sheet=form.sheet, file=scans().save(WORD.encode()))
+    make(Page, sheet=form.sheet, side=1, file=scans().save(WORD.encode()), word=WORD, place="aside")
+    slip = make(Sheet, kind="take_back")
+    make(PaperOf, sheet=slip, person=person)
+    make(Page, sheet=slip, side=1, file=scans().save(WORD.encode()), word=WORD, place="aside")
+    _stack(form.sheet)
+    form.sheet.kept = scans().save(WORD.encode())
+    form.sheet.save(update_fields=["kept"])
     make(Recording, interview=make(Interview, person=person), file="")
+
+
+def _stack(theirs: Sheet) -> None:
+    """A stack that nobody has looked at, with a side of this paper in it and one of another's."""
+    key, other = keyring.subkey("mark"), make(Form, person=make(Participant)).sheet
+    content = pdf([coded(int(sheet.serial[:5]), 2, key) for sheet in (theirs, other)], 150)
+    make(Upload, file=scans().save(content), count=2, looked=0, ended_at=None)
 
 
 def _people(person: Participant, other: Participant) -> None:

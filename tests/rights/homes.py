@@ -13,7 +13,7 @@ from django.conf import settings
 from django.core.management import call_command
 from django.db import connection, connections
 
-from relations.documents.models import Scan
+from relations.documents.models import Page, Scan, Upload
 from relations.people.models import Participant
 from relations.pictures.models import Picture
 from relations.privacy import log, opening, slots
@@ -21,7 +21,7 @@ from relations.privacy.crypt import Cost
 from relations.privacy.files import light_copies, scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import Role, User
-from tests.rows import USUAL, make
+from tests.rows import AT, USUAL, make
 
 PASSPHRASE, KEEPERS, CODE = "six words that nobody guesses", "a boat at night, unlit", "0" * 28
 SAID = {"passphrase": PASSPHRASE, "keeper": KEEPERS, "recovery": CODE}
@@ -74,6 +74,9 @@ def fill() -> None:
         User.objects.create_user(name, None, role=role, called=name.title())
     for model in USUAL.keys() - {Scan}:  # which names a file
         make(model)
+    # Or they would name files too.
+    Page.objects.update(place="filed", file="")
+    Upload.objects.update(file="", ended_at=AT)
     make(Participant, code="07", call_name="Zéphirine", languages="fr")
     for _ in range(3):
         make(Scan, file=scans().save(SCAN))

@@ -3,6 +3,7 @@
 import pytest
 
 from relations.consent.answers import Code
+from relations.documents.models import Sheet
 from relations.people.models import Introduction, NeverRing, Participant, PhoneLine, RangUs
 from relations.people.queries import may_not_be_rung
 from relations.pictures.models import PictureHold, Sitting
@@ -67,8 +68,15 @@ def test_pictures_lose_face_and_words_and_are_marked(gone):
         assert not picture.file_name
         assert [caption.words for caption in picture.captions.all()] == [""]
     assert {gone_file.folder for gone_file in GoneFile.objects.all()} == {"scans", "pictures"}
-    assert GoneFile.objects.count() == 4
+    assert GoneFile.objects.count() == 8
     assert len(light_copies().names()) == 2  # until the transaction stands
+
+
+def test_printed_bytes_of_their_form_go_and_that_a_paper_existed_stays(gone):
+    kept = Sheet.objects.exclude(kept="")
+    assert Sheet.objects.exists() and not kept.exists()
+    scanned_and_printed = GoneFile.objects.filter(folder="scans")
+    assert scanned_and_printed.count() == 6  # with the recording, two loose pages and a stack
 
 
 def test_sitting_named_by_their_code_is_named_anew(gone):

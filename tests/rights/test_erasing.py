@@ -10,11 +10,14 @@ from relations.consent import rules
 from relations.consent.actions import take_back
 from relations.consent.answers import Code, Result
 from relations.consent.values import Plan, Use
+from relations.documents.models import Page, Upload
+from relations.documents.split import look
 from relations.people import search
 from relations.people.models import Name, Participant
 from relations.pictures.models import Picture
 from relations.privacy import ledger, log, slots
 from relations.privacy.crypt import Cost
+from relations.privacy.files import scans
 from relations.privacy.home import today
 from relations.privacy.keys import keyring
 from relations.privacy.ledger import LedgerBroken
@@ -155,7 +158,7 @@ def test_files_of_a_person_leave_the_disk_once_it_stands(
     monkeypatch.setattr(erasing.residue, "_take_over_journal", lambda: True)
     monkeypatch.setattr(erasing.residue, "_vacuum", lambda tables: True)
     there = {name for name in files(own_home) if name.startswith(("scans", "pictures"))}
-    assert len(there) == 4
+    assert len(there) == 8
     with django_capture_on_commit_callbacks(execute=True):
         erasing.erase(person=person, by=keeper, at=AT)
         assert there <= set(files(own_home))
@@ -164,6 +167,25 @@ def test_files_of_a_person_leave_the_disk_once_it_stands(
     with django_capture_on_commit_callbacks() as left:
         erasing.catch_up()
     assert left == []
+
+
+@pytest.mark.django_db
+def test_page_in_a_stack_nobody_has_looked_at_is_taken_out_of_it(keeper):
+    person = everything().person
+    person.undo_lines.update(done_on=DAY)
+    (theirs,) = (form.sheet for form in person.forms.all() if form.sheet.arrivals.exists())
+    before = Upload.objects.exclude(file="").get()
+    with scans().open(before.file) as sealed:
+        assert [look(content := sealed.read(), 1).is_blank, look(content, 2).is_blank] == [
+            False,
+            False,
+        ]
+    erasing.erase(person=person, by=keeper, at=AT)
+    after = Upload.objects.get(pk=before.pk)
+    with scans().open(after.file) as sealed:
+        content = sealed.read()
+    assert [look(content, page).is_blank for page in (1, 2)] == [True, False]
+    assert set(Page.objects.filter(sheet=theirs).values_list("place", flat=True)) == {"not_kept"}
 
 
 @pytest.mark.django_db
@@ -179,7 +201,8 @@ def test_files_that_a_cut_of_power_left_go_at_the_next_opening(
     assert [name for name in files(own_home) if name.startswith("scans")]
     with django_capture_on_commit_callbacks(execute=True):
         erasing.catch_up()
-    assert not [name for name in files(own_home) if name.startswith(("scans", "pictures"))]
+    left = [name for name in files(own_home) if name.startswith(("scans", "pictures"))]
+    assert left == [f"scans/{Upload.objects.exclude(file='').get().file}"], "the rest of a stack"
 
 
 @pytest.mark.django_db

@@ -4,12 +4,13 @@ import pytest
 from django.apps import apps
 from django.db import models
 
-from relations.people.models import Participant
+from relations.people.models import Participant, PhoneLine
 from relations.privacy.fields import SealedField
 from relations.rights import leaving
 from relations.rights.blanking import BLANKING
 from relations.rights.leaving import BLANKED, COUNTED, GOES, WHAT_STAYS
 from tests.rights.everything import everything
+from tests.rows import make
 
 OURS = [model for model in apps.get_models() if model.__module__.startswith("relations.")]
 
@@ -95,3 +96,16 @@ def test_tables_are_named_with_those_between_two_others():
     assert {"people_participant", "pictures_sitting_sitters", "rights_alarm_affected"} <= set(
         leaving.tables()
     )
+
+
+@pytest.mark.django_db
+def test_kinds_that_a_notice_names_are_those_that_are_there():
+    person = make(Participant)
+    assert leaving.kinds(person) == ["name"]
+    make(PhoneLine, person=person)
+    assert leaving.kinds(person) == ["name", "ways"]
+
+
+def test_every_table_a_notice_names_goes_with_the_person():
+    named = {label for labels in leaving.NAMED.values() for label in labels}
+    assert named <= set(leaving.GOES)
