@@ -1,6 +1,7 @@
 """All settings of the site; RELATIONS_* environment variables change them, a bad value stops."""
 
 import os
+import re
 import secrets
 import sys
 from datetime import date
@@ -52,7 +53,7 @@ def _zone(name: str, default: str) -> str:
 
 def _country(name: str, default: str) -> str:
     said = _text(name, default)
-    if not (len(said) == 2 and said.isascii() and said.isupper()):
+    if said and not (len(said) == 2 and said.isascii() and said.isupper()):
         raise ImproperlyConfigured(f"RELATIONS_{name} must be two capital letters, not {said!r}.")
     return said
 
@@ -61,6 +62,20 @@ def _language(name: str, default: str) -> str:
     said = _text(name, default)
     if said not in dict(LANGUAGES):
         raise ImproperlyConfigured(f"RELATIONS_{name} must be one of en, fr, ar, ne: {said!r}.")
+    return said
+
+
+def _tag(name: str, default: str) -> str:
+    said = _text(name, default)
+    if re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", said) is None:
+        raise ImproperlyConfigured(f"RELATIONS_{name} must be a language such as en: {said!r}.")
+    return said
+
+
+def _paper_size(name: str, default: str) -> str:
+    said = _text(name, default)
+    if said not in {"A4", "Letter"}:
+        raise ImproperlyConfigured(f"RELATIONS_{name} must be A4 or Letter, not {said!r}.")
     return said
 
 
@@ -121,9 +136,15 @@ RELATIONS_TODAY = _day("TODAY")
 RELATIONS_COUNTRY = _country("COUNTRY", "FR")
 # Letters of the form's second language, the one the project is run in.
 RELATIONS_OFFICE_LANGUAGE = _language("OFFICE_LANGUAGE", "fr")
-# Where the artist stands in for the law: who is answerable, printed on every form.
+# The language the artist writes the papers in; every other one is a translation of it.
+RELATIONS_SOURCE_LANGUAGE = _tag("SOURCE_LANGUAGE", "en")
+# Who is answerable, on every form and in records for others, where what is left empty is missing.
 RELATIONS_PROJECT = _text("PROJECT", "")
 RELATIONS_STOP_NUMBER = _text("STOP_NUMBER", "")
+RELATIONS_PROJECT_ADDRESS = _text("PROJECT_ADDRESS", "")
+RELATIONS_PROJECT_CONTACT = _text("PROJECT_CONTACT", "")
+RELATIONS_LAW_OF, RELATIONS_STORED_IN = _country("LAW_OF", ""), _country("STORED_IN", "")
+RELATIONS_PAPER_SIZE = _paper_size("PAPER_SIZE", "A4")
 # An open home that nobody signed in has used for so long locks itself: the server ends.
 RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 
@@ -134,7 +155,10 @@ RELATIONS_ON_OPENING = ["relations.privacy.tables.stand", "relations.rights.eras
 
 # Where rows keep the keys of sealed files, by the folder of the home that the files lie in.
 RELATIONS_SEALED_FILES = {
-    "scans": [("documents.Scan", "file"), ("meetings.Recording", "file")],
+    "scans": [
+        *(("documents.Scan", "file"), ("documents.Sheet", "kept"), ("documents.Upload", "file")),
+        *(("documents.Page", "file"), ("meetings.Recording", "file"), ("consent.KeptCopy", "file")),
+    ],
     "pictures": [("pictures.Picture", "light_copy")],
 }
 
@@ -184,6 +208,7 @@ MIDDLEWARE = [
     "relations.privacy.middleware.LanguageMiddleware",
     "relations.privacy.failing.ClockMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "relations.documents.faults.FaultsMiddleware",
 ]
 
 ROOT_URLCONF = "relations.urls"

@@ -15,4 +15,5 @@ urlpatterns = [
     path("prints/", include("relations.prints.urls")),
     path("uses/", include("relations.uses.urls")),
     path("alarm/", include("relations.rights.urls")),
+    path("trips/", include("relations.trips.urls")),
 ]

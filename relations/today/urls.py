@@ -9,4 +9,5 @@ app_name = "today"
 urlpatterns = [
     path("", views.today, name="today"),
     path("person/<slug:code>/", views.person, name="person"),
+    path("receipt/<slug:person>/<slug:picture>/", views.receipt, name="receipt"),
 ]

@@ -2,16 +2,22 @@
 
 from typing import Any
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from relations.consent import team
+from relations.consent.access import newest
+from relations.consent.team_forms import TeamSheetForm
+from relations.consent.team_views import answer_sheet
+from relations.documents.values import PaperKind
 from relations.meetings.due import rings_due
 from relations.people import access
 from relations.people.actions import let_never_rings_go
+from relations.prints.queries import print_or_404
 from relations.privacy.access import EVERYONE, HANDS, roles
-from relations.privacy.answering import who
+from relations.privacy.answering import typed, who
 from relations.privacy.home import now
 from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
@@ -91,3 +97,23 @@ def person(request: HttpRequest, code: str) -> HttpResponse:
         beside = whole.for_assistant(found, user, this_day())
     context = {**whole.for_everyone(found, now()), **beside}
     return render(request, "today/person.html", context)
+
+
+@roles(*HANDS)
+def receipt(request: HttpRequest, person: str, picture: str) -> HttpResponse:
+    """The receipt for a print, to be marked at the door; a print without a picture has no code."""
+    user = who(request)
+    row = print_or_404(user, person, picture)
+    if row.picture is None:
+        raise Http404
+    code, theirs = row.picture.code, row.person.language_list
+    form = TeamSheetForm(typed(request), user=user, wordings=newest(user), theirs=theirs)
+    return answer_sheet(
+        request,
+        "today/receipt.html",
+        form,
+        PaperKind.RECEIPT,
+        lambda: team.of_print(code=code),
+        lambda: [row.person],
+        row=row,
+    )

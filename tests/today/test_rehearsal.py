@@ -125,11 +125,17 @@ class TestStory:
             *(states.REPLACED, states.WITHDRAWN_IN_PART, states.ENDED, states.KEPT_AS_PROOF),
         }
 
-    def test_four_wordings_were_read_by_a_second_person(self) -> None:
-        assert set(Wording.objects.values_list("language", flat=True)) == {"en", "fr", "ar", "ne"}
-        for wording in Wording.objects.all():
-            assert wording.frozen_at, wording.language
+    def test_every_wording_was_said_back_and_approved_but_the_one_nobody_reads(self) -> None:
+        languages = {"en", "fr", "es", "ar", "ne", "bn"}
+        read = Wording.objects.exclude(frozen_at=None)
+        assert set(read.values_list("language", flat=True)) == languages
+        assert set(Wording.objects.values_list("language", flat=True)) == languages | {"pt"}
+        for wording in read:
             assert wording.read_by != wording.written_by
+            assert not wording.clauses.filter(read_back="").exists()
+            assert not wording.clauses.exclude(state="approved").exists()
+        unread = Wording.objects.get(language="pt")
+        assert not unread.clauses.exclude(state="drafted").exists()
 
     def test_holds_lie_and_what_is_shown_is_known(self) -> None:
         held = PersonHold.objects.filter(lifted_at=None).values_list("person__code", flat=True)

@@ -1,9 +1,12 @@
 """The working page of each role, and the whole page of a person."""
 
+import subprocess
 from datetime import date, timedelta
+from uuid import uuid4
 
 import pytest
 from django.test import Client
+from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
 
 from relations.consent.models import Form, TakenBack, Wording
@@ -17,6 +20,7 @@ from relations.prints.models import Print, Step
 from relations.privacy.models import AccessEntry
 from relations.uses.models import PlannedPicture, PlannedUse, Shown, UndoLine, Weighing
 from tests import cast
+from tests.consent import desk
 
 pytestmark = pytest.mark.django_db
 AT = cast.moment()
@@ -292,3 +296,35 @@ def test_artist_and_keeper_are_told_of_too_many_numbers_and_nobody_else_is() -> 
         client.force_login(user)
         is_told = user.role in ("artist", "keeper")
         assert ("<bdi>loic</bdi> was shown 31 numbers" in text(client)) == is_told
+
+
+@pytest.mark.needs("pdftotext")
+def test_receipt_bears_the_code_of_the_print_and_nobodys_name(client):
+    full()
+    address = reverse("today:receipt", args=["12", "K12"])
+    cast.signed_in(client, cast.artist())
+    way = text(client, reverse("prints:way", args=["12", "K12"]))
+    assert f'href="{address}"' in way
+    assert "Receipt for the print of K12" in text(client, address)
+    held = desk.frozen("fr", "en")
+    press = {"token": str(uuid4()), "first": held["fr"].pk, "second": held["en"].pk}
+    before = Sheet.objects.count()
+    answer = client.post(address, press)
+    assert answer.headers["Content-Type"] == "application/pdf", answer.content
+    assert Sheet.objects.filter(kind="receipt").count() == 1 == Sheet.objects.count() - before
+    ran = subprocess.run(
+        ["pdftotext", "-", "-"], input=answer.content, capture_output=True, check=True
+    )
+    page = ran.stdout.decode()
+    assert page.count("K12") == 2, "on our part and on theirs"
+    for name in ("Danuta", "by the window"):
+        assert name not in page
+
+
+def test_print_without_a_picture_has_no_code_and_no_receipt(client):
+    danuta = cast.danuta()
+    Print.objects.create(person=danuta, state_on=cast.TODAY, owed_since=cast.TODAY)
+    cast.signed_in(client, cast.artist())
+    address = reverse("today:receipt", args=[danuta.code, "no-picture"])
+    assert client.get(address).status_code == 404
+    assert "/receipt/" not in text(client, reverse("prints:way", args=[danuta.code, "no-picture"]))

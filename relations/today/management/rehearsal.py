@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from relations.consent import actions as consent
 from relations.consent.models import Form, Wording
-from relations.consent.wordings import latest
+from relations.consent.source import latest, own
 from relations.meetings import actions as meetings
 from relations.meetings.models import Trip
 from relations.people import actions as people
@@ -38,9 +38,15 @@ WORDINGS = settings.BASE_DIR / "fixtures" / "wordings.json"
 
 @transaction.atomic
 def approve_all(*, wording: Wording, by: User, at: datetime) -> None:
-    """The invented reader presses "approve" at every clause, then closes the wording."""
-    for clause in wording.clauses.select_related("wording"):
-        consent.approve(clause=clause, by=by, on=timezone.localdate(at))
+    """The invented reader says back every clause and presses "approve", then closes the wording.
+
+    What they say back is what the artist wrote: nothing went astray between the two.
+    """
+    source = own() or wording
+    wrote = {clause.name: clause.text for clause in source.clauses.all()}
+    for clause in wording.clauses.all():
+        said = wrote.get(clause.name, clause.text)
+        consent.approve(clause=clause, by=by, on=timezone.localdate(at), words=said)
     consent.freeze(wording=wording, by=by, at=at)
 
 
