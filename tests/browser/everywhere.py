@@ -7,11 +7,14 @@ from django.test import Client
 
 from relations.consent.models import Form, Wording
 from relations.consent.states import State as FormState
+from relations.documents import sorting
+from relations.documents.models import Page, Sheet, Upload
 from relations.meetings.models import Meeting, MeetingState
 from relations.people.models import InSight, Participant, PersonHold, Why
 from relations.pictures import actions as pictures
 from relations.pictures.models import Picture, Sitting
 from relations.prints.models import Print
+from relations.privacy.files import scans
 from relations.privacy.home import today
 from relations.privacy.models import Role, User
 from relations.rights import actions as rights
@@ -19,6 +22,7 @@ from relations.rights.models import Alarm
 from relations.rights.values import Lost
 from tests import cast
 from tests.house.pages import pages
+from tests.rows import make
 
 PERSON = "12"
 
@@ -41,6 +45,7 @@ def samples(role: Role) -> dict[str, str]:
         "pictures:add:code": sitting.code,
         "pictures:lift:code": "K30",
         "meetings:key": str(_meeting(MeetingState.FIXED).pk),
+        "consent:meeting_sheet:key": str(_meeting(MeetingState.FIXED).pk),
         "meetings:write_up:key": str(_meeting(MeetingState.HELD).pk),
         "serial": _form(FormState.STANDING),
         "consent:read:serial": _form(
@@ -50,11 +55,16 @@ def samples(role: Role) -> dict[str, str]:
         "consent:settle:serial": _form(FormState.DOUBTFUL),
         "consent:move:serial": _form(FormState.CARRIED),
         "consent:speaker_says:code": "17",
+        "consent:blanks:code": "T7",
+        "trips:balance:code": "T7",
+        "consent:blanks_pdf:code": "T7",
         "number": "1",
+        **_stacks(artist),
         "language": "ar",
         "version": str(Wording.objects.filter(language="ar").first().version),
         "first": "fr",
         "second": "ar",
+        "kind": "explanation",
         "uses:weigh:code": "E1",
         "uses:pictures:code": "E1",
         "uses:names:code": "E1",
@@ -62,6 +72,8 @@ def samples(role: Role) -> dict[str, str]:
         "prints:person": owed.person.code,
         "prints:picture": owed.picture.code,
         "prints:to": "lost",
+        "today:person": owed.person.code,
+        "today:picture": owed.picture.code,
         "rights:key": str(_alarm(artist).pk),
         "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
@@ -93,6 +105,30 @@ def _meeting(state: MeetingState) -> Meeting:
 
 def _form(state: FormState) -> str:
     return Form.objects.filter(state=state).first().sheet.serial
+
+
+def _stacks(artist: User) -> dict[str, str]:
+    """A stack of which pages wait for every reason there is, and one that is not ended."""
+    sent = {"sent_by": artist, "sent_at": cast.moment()}
+    stack = make(Upload, count=20, looked=20, left_out=[[2, "locked"]], **sent)
+    make(Upload, file="0" * 36, count=200, looked=40, ended_at=None, **sent)
+    sheet, kept = make(Sheet), {"upload": stack, "file": scans().save(b"%PDF-1.7")}
+    for number, why in enumerate(sorting.Why, start=1):
+        loose = make(Page, **kept, number=number, why=why, sheet=_sheet(why, sheet), side=1)
+    make(Page, **kept, number=18, place="aside", word="a bill that lay in the stack")
+    make(Page, **kept, number=19, place="twice", sheet=sheet)
+    standing = Form.objects.filter(state=FormState.STANDING).first()
+    make(Page, **kept, number=20, place="filed", sheet=standing.sheet, side=1)
+    return {
+        "consent:key": str(loose.pk),
+        "consent:brought:key": str(stack.pk),
+        "consent:whose:serial": sheet.serial,
+    }
+
+
+def _sheet(why: str, sheet: Sheet) -> Sheet | None:
+    nameless = {"blank", "no_code", "torn", "foreign", "unknown"}
+    return None if why in nameless else sheet
 
 
 def _alarm(artist: User) -> Alarm:

@@ -268,6 +268,7 @@ def wording_is_written_and_read(phone: Phone, sign_in: SignIn) -> None:
     reader = sign_in("reader-fr")
     reader.go(address)
     while reader.page.get_by_role("button", name="Approve").count():
+        reader.page.locator("textarea").first.fill("It says what the artist wrote.")
         reader.press("Approve")
     reader.press("Freeze this version")
     reader.sees("Ce papier, entre nous")

@@ -103,7 +103,7 @@ def all_that_can_be_seen(user: User) -> dict[str, bytes]:
 def links(html: str) -> Iterator[str]:
     """Where the links of a page lead, on this site; papers and pictures are no pages."""
     for address in re.findall(r'href="(/[^"#]*)', html):
-        if not address.startswith("/static/") and "/pdf/" not in address:
+        if not re.search(r"^/static/|/pdf/|/proof/", address):
             yield address
 
 

@@ -169,6 +169,8 @@ def wording_read_and_frozen(artist: Hand, language: str, heading: str) -> None:
     assert not artist.has_button("Approve")
     second = reader(language)
     second.go(artist.address)
+    waiting = [box.get("name") for box in second.page.iter("textarea")]
+    second.press("Keep what I typed", dict.fromkeys(waiting, "It says what the artist wrote."))
     while second.has_button("Approve"):
         second.press("Approve")
     second.press("Freeze this version")

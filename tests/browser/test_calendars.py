@@ -1,0 +1,34 @@
+"""Hijri days against Chromium's own Umm al-Qura calendar."""
+
+from datetime import date, timedelta
+
+from playwright.sync_api import Browser
+
+from relations.languages.local_calendars import Calendar, to_local
+
+FIRST, LAST = date(2000, 1, 1), date(2029, 8, 10)
+DAYS_IN_THE_BROWSER = """
+([first, count]) => {
+  const form = new Intl.DateTimeFormat("en-u-ca-islamic-umalqura-nu-latn", {
+    timeZone: "UTC", day: "numeric", month: "numeric", year: "numeric"
+  })
+  if (form.resolvedOptions().calendar !== "islamic-umalqura") throw new Error("no such calendar")
+  return Array.from({length: count}, (_, n) => {
+    const parts = form.formatToParts(Date.parse(first) + n * 864e5)
+    return ["year", "month", "day"].map(kind => +parts.find(part => part.type === kind).value)
+  })
+}
+"""
+
+
+def test_hijri_equals_the_browser_s_own_umm_al_qura_calendar_on_every_day(
+    browser: Browser,
+) -> None:
+    """ICU's table is right from 2000 to 10 August 2029 and wrong after it (languages.md 1.3)."""
+    count = (LAST - FIRST).days + 1
+    page = browser.new_page()
+    theirs = page.evaluate(DAYS_IN_THE_BROWSER, [FIRST.isoformat(), count])
+    page.close()
+    assert len(theirs) == count == 10_815
+    ours = [list(to_local(FIRST + timedelta(n), Calendar.HIJRI)[1:4]) for n in range(count)]
+    assert [n for n in range(count) if ours[n] != theirs[n]] == []
