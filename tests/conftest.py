@@ -13,6 +13,7 @@ from relations import bootstrap
 from tests.apart import Apart, home_apart
 from tests.clone import Clone, clone
 from tests.house.recorder import Recorder
+from tests.house.rooms import ROOMS
 
 ROOT = Path(__file__).resolve().parent.parent
 HOME = tempfile.mkdtemp(prefix="relations-home-")
@@ -35,6 +36,10 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
         "--database", choices=["only", "none"], help="by what tests do with a database"
     )
+    parser.addoption(
+        "--half", choices=["rooms", "site"], help="the rooms' own tests, or all the others"
+    )
+    parser.addoption("--rendered", help="a file that gets the name of each template rendered")
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -61,6 +66,9 @@ def _asked_for(config: pytest.Config, item: pytest.Item) -> bool:
         return False
     if wanted and _uses_database(item) != (wanted == "only"):
         return False
+    half = config.getoption("half")
+    if half and (item.path.parent.name in ROOMS) != (half == "rooms"):
+        return False
     said = config.getoption("markexpr")
     return bool(said) or not any(item.get_closest_marker(mark) for mark in ("long", "bench"))
 
@@ -80,6 +88,9 @@ def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
     """A whole run fails on a template nobody looked at, and in CI on a test that could not run."""
     shutil.rmtree(HOME, ignore_errors=True)
     faults = _could_not_run(session.config) if IN_CI else []
+    if file := session.config.getoption("rendered"):
+        with open(file, "a", encoding="utf-8") as heard:
+            heard.writelines(f"{name}\n" for name in session.config.stash[RECORDER].rendered)
     if _is_whole(session.config):
         faults += session.config.stash[RECORDER].never_rendered(ROOT / "templates")
     if faults and exitstatus == 0:
@@ -108,7 +119,7 @@ def _could_not_run(config: pytest.Config) -> list[str]:
 
 def _is_whole(config: pytest.Config) -> bool:
     """True when nothing was left out on the command line, so that what is absent is absent."""
-    narrowed = ("file_or_dir", "keyword", "markexpr", "database", "maxfail", "collectonly")
+    narrowed = ("file_or_dir", "keyword", "markexpr", "database", "half", "maxfail", "collectonly")
     return not any(config.getoption(name) for name in narrowed)
 
 

@@ -1,7 +1,7 @@
 """Makes the README's pictures: `python3 -m tests.readme` → .pictures/*.png.
 
 A copy of the project sets up its own rehearsal and serves it; a browser looks at four pages of it,
-and a form is printed in French and Arabic. Needs chromium and pdftoppm (poppler-utils).
+and four forms are printed, one a script. Needs chromium and pdftoppm (poppler-utils).
 """
 
 import os
@@ -45,6 +45,15 @@ SHOTS = (
 )
 
 
+# One form a script; the sitter's language stands first.
+FORMS = {
+    "form-fr-ar": ("العربية", "Français"),
+    "form-en-ne": ("नेपाली", "English"),
+    "form-fr-bn": ("বাংলা", "Français"),
+    "form-en-es": ("Español", "English"),
+}
+
+
 def main() -> None:
     """Fill, serve, look, print; the copy is gone afterwards."""
     FOLDER.mkdir(exist_ok=True)
@@ -84,7 +93,7 @@ def take_all() -> None:
             page = signed_in(browser, shot.username, shot.width)
             take(page, shot)
             page.context.close()
-        print_form(signed_in(browser, "ines", 1280))
+        print_forms(signed_in(browser, "ines", 1280))
         browser.close()
 
 
@@ -110,22 +119,29 @@ def take(page: Page, shot: Shot) -> None:
     page.screenshot(path=FOLDER / f"{shot.name}.png")
 
 
-def print_form(page: Page) -> None:
-    """Print a form for nobody yet by the site's own page, and draw its first side."""
-    page.goto(f"{SITE}/forms/print/")
-    for field, language in (("first", "العربية"), ("second", "Français")):
-        choice = page.locator(f"[name={field}] option", has_text=language).first
-        page.select_option(f"[name={field}]", choice.get_attribute("value"))
-    page.locator("main button").first.click()
-    page.wait_for_url("**/forms/*-*/")
-    pdf = page.context.request.get(f"{page.url}pdf/").body()
+def print_forms(page: Page) -> None:
+    """Print a form for nobody yet in each script by the site's own page, and draw its first side.
+
+    A picture is named by both languages: `FORMS` says which of them stands first.
+    """
+    for name, languages in FORMS.items():
+        page.goto(f"{SITE}/forms/print/")
+        for field, language in zip(("first", "second"), languages, strict=True):
+            choice = page.locator(f"[name={field}] option", has_text=language).first
+            page.select_option(f"[name={field}]", choice.get_attribute("value"))
+        page.locator("main button").first.click()
+        page.wait_for_url("**/forms/*-*/")
+        draw(page.context.request.get(f"{page.url}pdf/").body(), name)
+
+
+def draw(pdf: bytes, name: str) -> None:
+    """The first side of a paper as a picture."""
     with tempfile.TemporaryDirectory() as folder:
         paper = Path(folder) / "form.pdf"
         paper.write_bytes(pdf)
-        target = FOLDER / "form-fr-ar"
         tool = shutil.which("pdftoppm") or "pdftoppm"
         subprocess.run(
-            [tool, "-png", "-r", "80", "-f", "1", "-l", "1", "-singlefile", paper, target],
+            [tool, "-png", "-r", "80", "-f", "1", "-l", "1", "-singlefile", paper, FOLDER / name],
             check=True,
             env=os.environ,
         )

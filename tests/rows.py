@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 from django.db.models import Model
 
 from relations.consent import models as consent
+from relations.consent.history import FormStep, KeptCopy
 from relations.documents import models as documents
 from relations.documents.serials import check
 from relations.meetings import models as meetings
@@ -86,7 +87,17 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     privacy.Mending: _row(
         kind="people.participant", key=uuid.uuid4, at=AT, by=privacy.User, old={}, why="misheard"
     ),
+    documents.Layout: _row(digest=code, size="A4", boxes={}),
     documents.Sheet: _row(serial=serial, kind="form"),
+    documents.Upload: _row(count=1, looked=1, sent_at=AT, ended_at=AT, sent_by=privacy.User),
+    documents.Page: _row(
+        upload=documents.Upload,
+        number=number,
+        place="waiting",
+        why="no_code",
+        digest=lambda: f"{number():064}",
+        file=key,
+    ),
     documents.Scan: _row(
         sheet=documents.Sheet,
         file=key,
@@ -127,6 +138,8 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     consent.Wording: _row(language="fr", version=number),
     consent.Clause: _row(wording=consent.Wording, key="stop", number=1),
     consent.Form: _row(sheet=documents.Sheet, state_on=DAY, first_wording=consent.Wording),
+    FormStep: _row(form=consent.Form, number=1, state="carried", on=DAY),
+    KeptCopy: _row(form=consent.Form, number=1, stood_on=DAY, record="{}", record_digest="0" * 64),
     consent.Reading: _row(form=consent.Form, number=1, by=privacy.User, at=AT, answers={}),
     consent.GuardianAnswer: _row(form=consent.Form, authority="parent", is_yes=True, said_on=DAY),
     consent.PictureAnswer: _row(
@@ -145,6 +158,7 @@ USUAL: dict[type[Model], dict[str, Any]] = {
         heard_by=privacy.User,
         answer_due_on=DAY,
     ),
+    consent.PaperOf: _row(sheet=documents.Sheet, person=people.Participant),
     consent.SpeakerAnswer: _row(person=people.Participant, use="book", is_yes=True, said_on=DAY),
     prints.LabOrder: _row(code=code, ordered_on=DAY),
     prints.Round: _row(code=code, on=DAY, by=privacy.User),

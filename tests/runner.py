@@ -1,11 +1,17 @@
-"""Run pytest for `python3 manage.py test [paths] [--coverage]`, in a process of its own."""
+"""Run pytest for `python3 manage.py test [paths] [--coverage]`, in processes of their own."""
 
 import os
 import subprocess
 import sys
+import tempfile
 from argparse import ArgumentParser
+from pathlib import Path
+from typing import Any
 
 from tests import thresholds
+from tests.house.recorder import Recorder
+
+TEMPLATES = Path(__file__).resolve().parent.parent / "templates"
 
 
 class PytestRunner:
@@ -26,13 +32,39 @@ class PytestRunner:
 
     def run_tests(self, paths: list[str]) -> int:
         """How many things failed, as Django's command wants it: 0 lets the command end well."""
+        if self.is_measured:
+            subprocess.run([sys.executable, "-m", "coverage", "erase"], check=True)
+        # One database server has one test database; the embedded one is each process's own.
+        is_whole = not (paths or self.options or os.environ.get("RELATIONS_DATABASE_URL"))
+        failed = self._in_halves() if is_whole else self._start(paths, self.is_measured).wait()
+        below = thresholds.main() if self.is_measured else 0
+        return failed or below
+
+    def _start(self, more: list[str], measured: bool, **how: Any) -> subprocess.Popen[bytes]:
         settings = {
             key: said for key, said in os.environ.items() if key != "DJANGO_SETTINGS_MODULE"
         }
-        measured = ["-m", "coverage", "run"] if self.is_measured else []
-        if self.is_measured:
-            subprocess.run([sys.executable, "-m", "coverage", "erase"], check=True)
-        command = [sys.executable, *measured, "-m", "pytest", *self.options, *paths]
-        failed = subprocess.run(command, env=settings, check=False).returncode
-        below = thresholds.main() if self.is_measured else 0
-        return failed or below
+        coverage = ["-m", "coverage", "run"] if measured else []
+        command = [sys.executable, *coverage, "-m", "pytest", *self.options, *more]
+        return subprocess.Popen(command, env=settings, **how)
+
+    def _in_halves(self) -> int:
+        """Everything at once on two cores; what the second says follows what the first said.
+
+        Measured is what the rooms' own tests reach: a walk through the whole site passes by
+        nearly every line, and says of none that its outcome was looked at.
+        """
+        with tempfile.TemporaryDirectory() as folder:
+            aside, heard = Path(folder, "said"), Path(folder, "rendered")
+            with aside.open("wb") as file:
+                told = [f"--rendered={heard}"]
+                rooms = ["--half=rooms", *told]
+                second = self._start(rooms, self.is_measured, stdout=file, stderr=file)
+                failed = self._start(["--half=site", *told], False).wait() + second.wait()
+            print(aside.read_text("utf-8", "replace"), flush=True)
+            recorder = Recorder()
+            recorder.rendered.update(heard.read_text("utf-8").splitlines())
+        unseen = recorder.never_rendered(TEMPLATES)
+        if unseen:
+            print("Templates no test rendered:", *unseen, sep="\n")
+        return failed + len(unseen)

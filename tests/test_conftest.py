@@ -69,7 +69,7 @@ def test_long_test_runs_when_its_mark_is_asked_for(run):
 
 
 @pytest.mark.parametrize(
-    "narrowed", ["file_or_dir", "keyword", "markexpr", "database", "maxfail", "collectonly"]
+    "narrowed", ["file_or_dir", "keyword", "markexpr", "database", "half", "maxfail", "collectonly"]
 )
 def test_narrowed_run_is_not_asked_for_every_template(narrowed):
     whole = SimpleNamespace(getoption=lambda name: None)
@@ -83,3 +83,9 @@ def test_network_is_out_of_reach():
 
     with socket.socket() as one, pytest.raises(OSError, match=r"asked for 192\.0\.2\.1"):
         one.connect(("192.0.2.1", 80))  # TEST-NET-1, RFC 5737: nobody's
+
+
+def test_halves_part_the_tests_by_whether_a_room_has_them(run):
+    rooms, site = (run(f"--half={half}", "--collect-only", "-q") for half in ("rooms", "site"))
+    assert "test_free" not in rooms.stdout
+    assert "test_free" in site.stdout

@@ -1,7 +1,7 @@
 """The test command hands its paths and options to pytest, and its failures back."""
 
-import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -11,13 +11,25 @@ from tests.runner import PytestRunner
 
 @pytest.fixture
 def started(monkeypatch):
+    """What would be run; each process ends well and has rendered every template."""
     started = []
 
-    def run(command, **options):
-        started.append((command, options))
-        return subprocess.CompletedProcess(command, 0)
+    class Process:
+        def __init__(self, command, **options):
+            started.append((command, options))
+            for file in (said for said in command if said.startswith("--rendered=")):
+                there = [path for path in runner.TEMPLATES.rglob("*") if path.is_file()]
+                names = [f"{path.relative_to(runner.TEMPLATES)}\n" for path in there]
+                Path(file.partition("=")[2]).write_text("".join(names), encoding="utf-8")
 
-    monkeypatch.setattr(runner.subprocess, "run", run)
+        def wait(self):
+            return 0
+
+    monkeypatch.setattr(runner.subprocess, "Popen", Process)
+    monkeypatch.setattr(
+        runner.subprocess, "run", lambda command, **how: started.append((command, how))
+    )
+    monkeypatch.delenv("RELATIONS_DATABASE_URL", raising=False)
     return started
 
 
@@ -31,19 +43,34 @@ def test_paths_and_options_reach_pytest(started):
 def test_tests_choose_their_settings_themselves(started, monkeypatch):
     monkeypatch.setenv("DJANGO_SETTINGS_MODULE", "relations.settings")
     PytestRunner().run_tests([])
-    assert "DJANGO_SETTINGS_MODULE" not in started[0][1]["env"]
+    assert all("DJANGO_SETTINGS_MODULE" not in options["env"] for _, options in started)
+
+
+def test_whole_run_goes_in_two_halves_on_the_embedded_database(started, monkeypatch):
+    assert PytestRunner().run_tests([]) == 0
+    assert [command[3] for command, _ in started] == ["--half=rooms", "--half=site"]
+    started.clear()
+    monkeypatch.setenv("RELATIONS_DATABASE_URL", "postgresql://127.0.0.1/relations")
+    assert PytestRunner().run_tests([]) == 0
+    assert [command[3:] for command, _ in started] == [[]]
+
+
+def test_template_that_neither_half_rendered_is_a_failure(started, monkeypatch, capsys):
+    monkeypatch.setattr(runner.Recorder, "never_rendered", lambda *_: ["unseen.html"])
+    assert PytestRunner().run_tests([]) == 1
+    assert "unseen.html" in capsys.readouterr().out
 
 
 def test_coverage_starts_before_the_first_import_and_its_bars_count(started, monkeypatch):
     monkeypatch.setattr(runner.thresholds, "main", lambda: 2)
     assert PytestRunner(coverage=True).run_tests([]) == 2
-    erased, run = (command for command, _ in started)
+    erased, rooms, site = (command for command, _ in started)
     assert erased[1:] == ["-m", "coverage", "erase"]
-    assert run[1:5] == ["-m", "coverage", "run", "-m"]
+    assert rooms[1:7] == ["-m", "coverage", "run", "-m", "pytest", "--half=rooms"]
+    assert site[1:4] == ["-m", "pytest", "--half=site"]
 
 
-def test_failed_tests_are_failures_of_the_command(monkeypatch):
+def test_failed_tests_are_failures_of_the_command(started, monkeypatch):
     monkeypatch.setattr(runner.thresholds, "main", lambda: 0)
-    gone_wrong = subprocess.CompletedProcess([], 1)
-    monkeypatch.setattr(runner.subprocess, "run", lambda *_, **__: gone_wrong)
-    assert PytestRunner(coverage=True).run_tests([]) == 1
+    monkeypatch.setattr(runner.subprocess.Popen, "wait", lambda _: 1)
+    assert PytestRunner(coverage=True).run_tests([]) == 2

@@ -20,6 +20,17 @@ from .values import SheetState
 from .words import LIGHTS, SHEETS
 
 
+def who_else() -> forms.CharField:
+    """The line for the codes of those who sit besides."""
+    return forms.CharField(
+        label=_("Who else sits, by code"),
+        required=False,
+        max_length=120,
+        help_text=_("Several codes with a space between."),
+        widget=forms.TextInput(attrs={"dir": "ltr", "autocomplete": "off"}),
+    )
+
+
 class SitForm(PictureRoomForm):
     """A sitting: who, when, which light, how many sheets in which holders."""
 
@@ -31,13 +42,7 @@ class SitForm(PictureRoomForm):
 
     code = CodeField(label=_("Code of the sitting"), max_length=12)
     on = PastDayField(label=_("Day"), initial=today)
-    also = forms.CharField(
-        label=_("Who else sits, by code"),
-        required=False,
-        max_length=120,
-        help_text=_("Several codes with a space between."),
-        widget=forms.TextInput(attrs={"dir": "ltr", "autocomplete": "off"}),
-    )
+    also = who_else()
     trip = forms.ModelChoiceField(Trip.objects.none(), label=_("Trip"), required=False)
     minutes = forms.IntegerField(label=_("Minutes"), required=False, min_value=1, max_value=600)
     light = forms.ChoiceField(

@@ -7,8 +7,11 @@ import pytest
 from django.db import transaction
 
 from relations.consent import actions as consent
-from relations.consent.models import Wording
-from relations.meetings.models import Meeting
+from relations.consent.history import KeptCopy
+from relations.consent.models import Clause, Form, Wording
+from relations.documents.models import Page, Upload
+from relations.documents.photographs import as_pdf
+from relations.meetings.models import Meeting, Trip
 from relations.people.models import (
     Introduction,
     Name,
@@ -22,6 +25,7 @@ from relations.people.models import (
 from relations.pictures.actions import set_light_copy
 from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
 from relations.prints.models import Print, Promise
+from relations.privacy.files import scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import User
 from relations.rights.models import Alarm
@@ -74,6 +78,7 @@ def made() -> dict[str, str]:
     make(Appearance, picture=picture, person=person)
     set_light_copy(picture=picture, light_copy=portrait("K07", [True]), by=make(User), at=AT)
     make(Print, person=person, picture=picture)
+    meeting = str(make(Meeting, person=person, state="held", at=AT, place="quay").pk)
     make(Introduction, person=person, outside=make(OutsideIntroducer))
     return {
         "code": person.code,
@@ -85,7 +90,8 @@ def made() -> dict[str, str]:
         **_of_forms(person),
         **_of_uses(person, picture),
         "privacy:key": str(make(User, role="assistant").pk),
-        "meetings:key": str(make(Meeting, person=person, state="held", at=AT, place="quay").pk),
+        "meetings:key": meeting,
+        "consent:meeting_sheet:key": meeting,
         "prints:key": str(make(Promise, person=person).pk),
         "rights:key": str(make(Alarm).pk),
     }
@@ -117,17 +123,51 @@ def _of_pictures(person: Participant, sitting: Sitting, picture: Picture) -> dic
 def _of_forms(person: Participant) -> dict[str, str]:
     writer, reader = make(User), make(User)
     consent.load_wordings(path=WORDINGS, by=writer)
+    Clause.objects.update(
+        state="approved", read_back="Said back.", read_back_by=reader, approved_by=reader,
+        approved_on=DAY,
+    )  # fmt: skip
     Wording.objects.update(read_by=reader, read_on=DAY, frozen_at=AT)
     first, second = (Wording.objects.get(language=tag) for tag in ("fr", "en"))
     form, _ = consent.print_form(first=first, second=second, by=writer, at=AT, person=person)
+    trip = make(Trip, code="T7")
+    consent.print_form(first=first, second=second, by=writer, at=AT, trip=trip)
     consent.file(serial=form.sheet.serial, content=scan("07", [True, False]), by=writer, at=AT)
+    make(
+        KeptCopy,
+        form=form,
+        number=1,
+        file=scans().save(b"as it stood"),
+        digest="0" * 64,
+        made_at=AT,
+    )
     return {
+        **_of_stacks(),
         "language": "fr",
         "version": str(first.version),
         "consent:first": "fr",
         "consent:second": "en",
+        "consent:code": trip.code,
+        "trips:code": trip.code,
+        **dict.fromkeys(("consent:speaker_says:code", "consent:sitting_sheet:code"), person.code),
+        "kind": "explanation",
         "serial": form.sheet.serial,
         "number": "1",
+    }
+
+
+def _of_stacks() -> dict[str, str]:
+    """A stack that nobody looked at, a page of the tray, and one of a form for nobody."""
+    content = as_pdf(scan("09", [True]))
+    stack = make(Upload, file=scans().save(content), looked=0, ended_at=None)
+    loose = make(Page, upload=stack, number=7, file=scans().save(content))
+    blank = make(Form, first_wording=Wording.objects.filter(language="fr").first())
+    make(Page, sheet=blank.sheet, side=1, why="whose", file=scans().save(content))
+    return {
+        "consent:key": str(loose.pk),
+        "consent:brought:key": str(stack.pk),
+        "consent:go_on:key": str(make(Upload).pk),
+        "consent:whose:serial": blank.sheet.serial,
     }
 
 

@@ -49,9 +49,14 @@ TABLE = """
     pictures.Picture.light_copy                    R      R         -      -      -
     documents.Scan.file                            r      r         r      -      -
     documents.Scan.file of QQ88W                   r      -         -      -      -
+    documents.Page.file                            r      r         r      -      -
+    documents.Page.word                            R      R         R      -      -
+    documents.Upload.file                          -      -         -      -      -
     consent.Reading.answers                        R      -         -      -      -
     consent.Form.agreed_name                       R      -         -      -      -
     consent.Form.own_condition                     R      -         -      -      -
+    consent.KeptCopy.record                        -      -         -      -      -
+    consent.KeptCopy.file                          r      -         -      -      -
     consent.GuardianAnswer.name                    -      -         -      -      -
     prints.Print.into_whose_hand                   R      R         -      -      -
     prints.Print.word_at_the_door                  R      R         -      -      -
@@ -65,8 +70,9 @@ TABLE = """
 """
 # Kept, and on no page of anybody: a page that shows one of them needs a letter in the table first.
 ON_NO_PAGE = {
+    "documents.Upload.file",  # looked at in parts, and each page opened alone
     *("people.Speaker.way", "uses.Shown.reach_holder", "rights.Misuse.where"),
-    *("consent.GuardianAnswer.name", "privacy.Mending.why"),
+    *("consent.GuardianAnswer.name", "privacy.Mending.why", "consent.KeptCopy.record"),
 }
 # Where what is read one at a time is opened.
 OPENED_AT = {
@@ -79,6 +85,8 @@ OPENED_AT = {
     "meetings.Meeting.company": "meetings:place",
     "meetings.Meeting.exit_signal": "meetings:place",
     "documents.Scan.file": "consent:scan",
+    "consent.KeptCopy.file": "consent:kept",
+    "documents.Page.file": "consent:loose_page",
 }
 
 # What holds no words of its own, so that nothing can be looked for: it is changed from one value to

@@ -23,6 +23,7 @@ REFUSED = {"in", "403", "404", "405"}
 TABLE = """
     today:today                  in/in     200/405   200/405   200/405   200/405   200/405
     today:person                 in/in     200/405   200/405   404/405   404/404   404/404
+    today:receipt                in/in     200/422   200/422   404/404   404/404   404/404
     privacy:sign_in              200/422   302/302   302/302   302/302   302/302   302/302
     privacy:code                 in/in     302/302   302/302   302/302   302/302   302/302
     privacy:sign_out             405/302   405/302   405/302   405/302   405/302   405/302
@@ -109,20 +110,41 @@ TABLE = """
     referrals:introductions      in/in     200/405   404/404   404/404   404/404   404/404
     consent:list                 in/in     200/405   200/405   200/405   404/404   404/404
     consent:print                in/in     200/422   200/422   200/422   404/404   404/404
+    consent:blanks               in/in     200/422   200/422   200/422   404/404   404/404
+    consent:blanks_pdf           in/in     200/405   200/405   200/405   404/404   404/404
     consent:from_before          in/in     200/422   404/404   404/404   404/404   404/404
     consent:file                 in/in     200/422   200/422   200/422   404/404   404/404
+    consent:bring_home           in/in     200/422   200/422   200/422   404/404   404/404
+    consent:brought              in/in     200/405   200/405   200/405   404/404   404/404
+    consent:go_on                in/in     405/302   405/302   405/302   404/404   404/404
+    consent:tray                 in/in     200/405   200/405   200/405   404/404   404/404
+    consent:blanks_aside         in/in     405/302   405/302   405/302   404/404   404/404
+    consent:place                in/in     200/422   200/422   200/422   404/404   404/404
+    consent:set_aside            in/in     200/422   200/422   200/422   404/404   404/404
+    consent:loose_page           in/in     200/405   200/405   200/405   404/404   404/404
+    consent:whose                in/in     200/422   200/422   200/422   404/404   404/404
     consent:wordings             in/in     200/405   200/405   200/405   200/405   200/405
     consent:wording              in/in     200/422   200/422   200/422   200/422   200/422
     consent:write                in/in     200/422   404/404   404/404   404/404   404/404
     consent:proof                in/in     200/405   200/405   200/405   200/405   200/405
+    consent:papers               in/in     200/422   200/422   200/422   404/404   404/404
+    consent:paper_proof          in/in     200/405   200/405   200/405   200/405   200/405
     consent:detail               in/in     200/405   200/405   200/405   404/404   404/404
     consent:pdf                  in/in     200/405   200/405   200/405   404/404   404/404
     consent:move                 in/in     200/422   200/422   200/422   404/404   404/404
     consent:scan                 in/in     200/405   200/405   200/405   404/404   404/404
+    consent:keep                 in/in     200/422   404/404   404/404   404/404   404/404
+    consent:record               in/in     200/405   404/404   404/404   404/404   404/404
+    consent:receipt              in/in     200/405   404/404   404/404   404/404   404/404
+    consent:kept                 in/in     200/405   404/404   404/404   404/404   404/404
+    consent:boxes                in/in     200/405   200/405   200/405   404/404   404/404
     consent:read                 in/in     404/404   200/422   200/422   404/404   404/404
     consent:settle               in/in     200/422   404/404   404/404   404/404   404/404
     consent:answers              in/in     200/422   404/404   404/404   404/404   404/404
     consent:guardian             in/in     200/422   404/404   404/404   404/404   404/404
+    consent:meeting_sheet        in/in     200/422   200/422   404/404   404/404   404/404
+    consent:sitting_sheet        in/in     200/422   200/422   404/404   404/404   404/404
+    consent:spot_sheet           in/in     200/422   200/422   200/422   404/404   404/404
     consent:speaker_says         in/in     200/422   404/404   404/404   404/404   404/404
     prints:owed                  in/in     200/405   200/405   200/405   404/404   404/404
     prints:owe                   in/in     405/422   404/404   404/404   404/404   404/404
@@ -146,15 +168,18 @@ TABLE = """
     uses:stop                    in/in     200/422   200/422   404/404   404/404   404/404
     uses:undo_all                in/in     200/405   200/405   200/405   404/404   404/404
     uses:undo                    in/in     200/422   200/422   404/404   404/404   404/404
+    uses:in_words                in/in     200/422   200/422   404/404   404/404   404/404
     uses:undo_line               in/in     405/422   405/422   405/404   404/404   404/404
     rights:alarm                 in/in     200/422   200/422   200/422   200/422   200/422
     rights:backups               in/in     200/405   404/404   404/404   404/404   200/405
     rights:raised                in/in     200/405   200/405   200/405   200/405   200/405
+    rights:notice                in/in     200/422   200/422   404/404   404/404   404/404
     rights:affected              in/in     200/405   404/404   404/404   404/404   404/404
     rights:close                 in/in     405/422   404/404   404/404   404/404   405/422
     rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
     rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
     rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422
+    trips:balance                in/in     200/405   200/405   200/405   404/404   404/404
 """
 # The only pages somebody who has not signed in is answered by; all others lead to the sign-in page.
 ALWAYS_WRITTEN = {"django_session"}  # when somebody was last here
@@ -164,6 +189,11 @@ ALWAYS_WRITTEN = {"django_session"}  # when somebody was last here
 LOGGED = frozenset({"privacy_accessentry", "privacy_loghead"})
 WRITTEN_ON_LOOKING = {
     "consent:scan": LOGGED,
+    **dict.fromkeys(("consent:record", "consent:receipt", "consent:kept"), LOGGED),
+    "consent:boxes": LOGGED,
+    "consent:read": LOGGED,
+    "consent:settle": LOGGED,
+    "consent:loose_page": LOGGED,
     "referrals:introductions": LOGGED,
     "today:today": frozenset({"people_insight", "people_neverring"}),
 }

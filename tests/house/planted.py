@@ -7,8 +7,11 @@ from typing import Any
 from django.db.models import Model
 
 from relations.consent import actions as consent
+from relations.consent.history import KeptCopy
 from relations.consent.models import Form, GuardianAnswer, Reading
 from relations.documents import filing
+from relations.documents.models import Page, Upload
+from relations.documents.photographs import as_pdf
 from relations.meetings.models import Call, Helper, Meeting
 from relations.people.models import (
     InSight,
@@ -24,6 +27,7 @@ from relations.people.models import (
 from relations.pictures.models import Caption, Picture, Quote
 from relations.pictures.queries import light_copy
 from relations.prints.models import Print
+from relations.privacy.files import scans
 from relations.privacy.models import CodeDevice, Mending, User
 from relations.rights.models import Misuse
 from relations.today.management.drawings import scan
@@ -51,7 +55,7 @@ class Planted:
         self.needles: dict[str, Needle] = {}
         self.samples = samples
         self.first = Participant.objects.get(code=samples["code"])
-        self.second = make(Participant, code=SECOND, condition="away", condition_on=DAY)
+        self.second = make(Participant, code=SECOND, condition="cannot_answer", condition_on=DAY)
         self.more = {"code": [SECOND], "person": [SECOND]}
         self._known()
         self._told()
@@ -134,6 +138,14 @@ class Planted:
             "first_wording": form.first_wording,
             "second_wording": form.second_wording,
         }
+        stack = Upload.objects.order_by("sent_at").first()
+        whole = as_pdf(scan("05", [True, True]))
+        put(stack, file=scans().save(whole))
+        self.needles["documents.Upload.file"] = whole
+        loose = Page.objects.get(pk=self.samples["consent:key"])
+        alone = as_pdf(scan("06", [False]))
+        put(loose, place="aside", word=self.word("documents.Page.word"), file=scans().save(alone))
+        self.needles["documents.Page.file"] = alone
         other = make(Form, person=self.second, **wordings)
         by = make(User)
         consent.file(serial=other.sheet.serial, content=scan("08", [False, True]), by=by, at=AT)
@@ -152,6 +164,12 @@ class Planted:
             name_form="pseudonym", **wordings,
         )  # fmt: skip
         make(GuardianAnswer, form=settled, name=self.word("consent.GuardianAnswer.name"))
+        copy = b"a copy that is kept as it stood"
+        self.needles["consent.KeptCopy.file"] = copy
+        make(
+            KeptCopy, form=settled, record=self.word("consent.KeptCopy.record"),
+            file=scans().save(copy), digest="0" * 64, made_at=AT,
+        )  # fmt: skip
         self.settled = settled
         self.more["serial"] = [other.sheet.serial, settled.sheet.serial]
 

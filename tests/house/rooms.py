@@ -43,7 +43,8 @@ EVERYWHERE = {
 OWN = {
     "languages": {
         *("calendars", "digits", "direction", "sorting", "codes", "daylight", "catalogues"),
-        *("reading_level",),
+        *("reading_level", "changes"),
+        *("apps", "checks", "local_calendars", "month_names", "paper_days"),
     },
     "privacy": {
         *("home", "keys", "slots", "crypt", "fields", "files", "uploads", "log", "once"),
@@ -55,7 +56,12 @@ OWN = {
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
-        *("filing",),
+        *("filing", "columns", "keeping", "joining"),
+        *("codes", "photographs", "sorting", "stacks"),
+        "papers",
+        *("apps", "checks", "outside"),
+        "layouts",
+        "faults",
     },
     "people": {"search", "phones", "lines", "word"},
     "meetings": {"calendar", "due", "rings"},
@@ -64,9 +70,15 @@ OWN = {
     "consent": {
         *("answers", "record", "wordings", "boxes", "completeness", "states", "paper", "printing"),
         *("papers", "readings", "spoken", "countries", "pages", "said"),
+        *("events", "export", "mandatory", "evidence", "history", "archive"),
+        *("texts", "editions", "source", "shipped", "approvals", "side_by_side"),
+        *("kinds", "needs", "blanks"),
+        *("coming_home", "home_pages", "waiting"),
+        *("sheets", "refusals", "spot", "team"),
+        *("beside", "proposed"),
     },
     "prints": set(),
-    "uses": {"sidecar", "digest", "grouping", "undoing"},
+    "uses": {"sidecar", "digest", "grouping", "undoing", "telling"},
     "trips": set(),
     "rights": {
         *("erasing", "leaving", "blanking", "archive", "backing_up", "restoring", "shelf"),
@@ -77,11 +89,25 @@ OWN = {
 PURE = (
     *("*/rules", "*/values", "people/phones", "referrals/graph"),
     *("consent/answers", "consent/boxes", "consent/completeness", "consent/record"),
-    *("consent/states", "documents/marks", "documents/serials", "documents/qr"),
+    *("consent/events", "consent/export", "consent/mandatory"),
+    *(
+        "consent/needs",
+        "consent/states",
+        "consent/editions",
+        "languages/changes",
+        "documents/sorting",
+        "documents/marks",
+        "documents/serials",
+        "documents/qr",
+    ),
     *("languages/calendars", "languages/codes", "languages/daylight", "languages/digits"),
     *("languages/direction", "languages/reading_level", "languages/sorting"),
     "privacy/codes",
     *("uses/digest", "uses/grouping"),
+    *("consent/spot", "consent/team"),
+    *("documents/outside", "languages/local_calendars", "languages/month_names"),
+    "languages/paper_days",
+    "consent/proposed",
 )
 # Where every branch must be walked by a test: what is pure, what writes, what lets through.
 WHOLE = (
@@ -91,7 +117,10 @@ WHOLE = (
     *("privacy/ledger", "privacy/residue", "privacy/month_keys"),
     *("privacy/passwords", "privacy/ending", "privacy/sureness"),
     *("rights/erasing", "rights/leaving", "rights/blanking"),
-    *("consent/papers", "consent/readings", "consent/spoken"),
+    *("consent/archive", "consent/evidence"),
+    *("consent/papers", "consent/readings", "consent/spoken", "consent/approvals"),
+    *("consent/source", "consent/shipped", "consent/wordings", "consent/blanks"),
+    "consent/coming_home",
     *("meetings/due", "meetings/rings", "pictures/light", "uses/undoing"),
 )
 # Beside the rooms.

@@ -76,7 +76,9 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
     """Not for one number or place: shown by a press that is logged, and limited by the day."""
     assert {page.name for page in ASKING if not page.view.sure_sent_only} == {
         *("people:names", "people:mend_name", "people:show_names"),
-        *("consent:scan", "referrals:introductions"),
+        *("consent:scan", "consent:boxes", "consent:read", "consent:settle"),
+        *("consent:record", "consent:receipt", "consent:kept", "consent:loose_page"),
+        "referrals:introductions",
         *("privacy:new_account", "privacy:change_role", "privacy:give_password"),
         *("privacy:let_go", "privacy:let_in", "privacy:lost_codes"),
         *("privacy:password", "privacy:code_device", "privacy:code_picture"),
