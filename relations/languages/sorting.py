@@ -52,7 +52,7 @@ def fold(text: str) -> str:
     return " ".join(plain.translate(_FOLDING).split())
 
 
-def _is_spaced(folded: str) -> bool:
+def is_spaced(folded: str) -> bool:
     """Whether every letter of the words is Latin, Greek or Cyrillic, and there is one."""
     letters = [sign for sign in folded if unicodedata.category(sign)[0] == "L"]
     return bool(letters) and all(
@@ -64,7 +64,7 @@ def contains_folded(text: str, name: str) -> bool:
     """As `contains_name`, of a text and a name that are folded already."""
     if not name:
         return False
-    if _is_spaced(name):
+    if is_spaced(name):
         return f" {name} " in f" {text} "
     return name in text
 
