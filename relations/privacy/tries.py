@@ -4,6 +4,7 @@ import ipaddress
 from collections.abc import Callable
 from datetime import datetime, timedelta
 from typing import TypeVar
+from uuid import UUID
 
 from django.db import transaction
 from django.db.models import F
@@ -21,6 +22,8 @@ FROM_ANYWHERE, HELD_EVERYWHERE = 100, timedelta(days=1)
 Found = TypeVar("Found")
 # For each mark: how many tries are open, and for how long none is after them.
 Limits = dict[bytes, tuple[int, timedelta]]
+# What the access log says was tried at: the kind of a row, and its key where it is there.
+About = tuple[str, UUID | None]
 
 
 class HeldOff(RuntimeError):  # noqa: N818 # it is no fault
@@ -43,21 +46,29 @@ def address_of(request: HttpRequest) -> str:
     return said
 
 
-def attempt(request: HttpRequest, username: str, look: Callable[[], Found | None]) -> Found | None:
+def attempt(
+    request: HttpRequest,
+    username: str,
+    look: Callable[[], Found | None],
+    *,
+    about: About | None = None,
+) -> Found | None:
     """What `look` finds, None where the try was wrong; raise HeldOff where no try is open.
 
     The try is counted first, so that many at the same moment are no more than five. A right one
-    is taken off again; `forget` ends the row of wrong ones once somebody is signed in.
+    is taken off again; `forget` ends the row of wrong ones once somebody is signed in. With
+    `about` it is no user who is tried at, but another door, named by `username`.
     """
     limits = _limits(request, username)
-    user = User.objects.filter(username=username).first()
+    user = None if about else User.objects.filter(username=username).first()
+    about = about or ("privacy.user", user.pk if user else None)
     until = _count(limits, user)
     if until:
         raise HeldOff(until)
     found = look()
     if found is not None:
         _take_off(limits)
-    elif until := _hold(limits, user):
+    elif until := _hold(limits, about):
         raise HeldOff(until)
     return found
 
@@ -95,9 +106,9 @@ def _count(limits: Limits, user: User | None) -> datetime | None:
 
 
 @transaction.atomic
-def _hold(limits: Limits, user: User | None) -> datetime | None:
+def _hold(limits: Limits, about: About) -> datetime | None:
     """Note a wrong try; until when none is open, where it was the last one."""
-    note(None, "wrong_try", "privacy.user", user.pk if user else None)
+    note(None, "wrong_try", *about)
     at, ends = timezone.now(), []
     for key, (most, held) in limits.items():
         row = WrongTries.objects.select_for_update().filter(mark=key, count__gte=most).first()
@@ -106,7 +117,7 @@ def _hold(limits: Limits, user: User | None) -> datetime | None:
             row.save()
             ends.append(row.held_until)
     if ends:
-        note(None, "held_off", "privacy.user", user.pk if user else None)
+        note(None, "held_off", *about)
     return max(ends, default=None)
 
 

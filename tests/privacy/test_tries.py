@@ -215,3 +215,14 @@ def test_twenty_tries_at_the_same_moment_are_no_more_than_five(apart):
     told = [process.communicate("go\n") for process in processes]
     assert sum(int(said) for said, _ in told) == 5, [fault for _, fault in told]
     assert json.loads(apart.run(COUNTED)) == [5, 5]
+
+
+def test_another_door_is_counted_alike_and_logged_as_what_it_is(user):
+    """A name that is also somebody's is no try at that person."""
+    about = ("uses.clearancesheet", user.pk)
+    for _ in range(4):
+        tries.attempt(request(), "loic", lambda: None, about=about)
+    with pytest.raises(tries.HeldOff):
+        tries.attempt(request(), "loic", lambda: None, about=about)
+    assert tries.held_off(user) is None
+    assert set(AccessEntry.objects.values_list("kind", "key")) == {about}
