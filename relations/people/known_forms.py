@@ -28,7 +28,8 @@ SCRIPTS = ("Latn", "Arab", "Beng", "Deva", "Cyrl", "Grek", "Hebr", "Ethi", "Hans
 Choices = list[tuple[str, Any]]
 
 
-def _scripts() -> Choices:
+def script_choices() -> Choices:
+    """The scripts a name may be written in, in the words of the reader."""
     names = reader_locale().scripts
     return [("", "–"), *((code, names.get(code, code)) for code in SCRIPTS)]
 
@@ -98,7 +99,7 @@ class NameForm(PersonForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["script"].choices = _scripts()  # type: ignore[attr-defined]
+        self.fields["script"].choices = script_choices()  # type: ignore[attr-defined]
 
 
 class BornForm(PersonForm):

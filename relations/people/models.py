@@ -10,6 +10,7 @@ from django.db.models import F, Q
 from relations.privacy.fields import SealedDate, SealedJSON, SealedText
 from relations.privacy.models import Hold, Row, choices_of, held_to
 
+from .moves import MovedAbroad as MovedAbroad
 from .values import Condition, Risk, Standing
 
 
@@ -219,6 +220,8 @@ class PersonHold(Hold):
     """Nothing of this person moves until somebody has looked; anyone may lay it."""
 
     person = models.ForeignKey(Participant, models.CASCADE, related_name="holds")
+    # Shared by the holds that one change of the situation laid on many.
+    together = models.UUIDField(null=True, blank=True)
 
     class Meta(Hold.Meta):
         constraints = [

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import known_views, views
+from . import change_views, known_views, views
 
 app_name = "people"
 
@@ -35,5 +35,8 @@ urlpatterns = [
     path("<slug:code>/level/", known_views.level, name="level"),
     path("<slug:code>/condition/", known_views.condition, name="condition"),
     path("<slug:code>/speaker/", known_views.speaker, name="speaker"),
+    path("<slug:code>/changed/", change_views.changed, name="changed"),
+    path("<slug:code>/changed/asked-again/", change_views.asked_again, name="asked_again"),
+    path("<slug:code>/new-name/", change_views.new_name, name="new_name"),
     path("<slug:code>/ways/", known_views.ways, name="ways"),
 ]

@@ -61,6 +61,7 @@ OTHER_LANGUAGES: dict[str, "_StrPromise"] = {
 }
 # What an action or the reading of a number refuses, in the words beside the field.
 REFUSED: dict[str, "_StrPromise"] = {
+    "same_name": _("This is a name they have already."),
     "introducer_has_not_sat": _(
         "Whoever told us of them has not sat yet. Only those who have sat may vouch."
     ),

@@ -6,6 +6,7 @@ from relations.people.models import (
     Community,
     InSight,
     Introduction,
+    MovedAbroad,
     Name,
     NeverRing,
     OutsideIntroducer,
@@ -82,6 +83,7 @@ NEVER = [
         lambda: make(PersonHold, lifted_at=AT, lifted_by=make(User)),
     ),
     ("personhold_one_at_a_time", lambda: twice(PersonHold, person=make(Participant))),
+    ("moved_once_a_day", lambda: twice(MovedAbroad, person=make(Participant), since=DAY)),
     (
         "insight_once",
         lambda: twice(InSight, person=make(Participant), user=make(User)),
@@ -116,13 +118,14 @@ MAY = [
         lambda: twice(PersonHold, person=make(Participant), lifted_by=make(User), **LIFTED),
     ),
     ("insight_once", lambda: twice(InSight, person=make(Participant))),
+    ("moved_once_a_day", lambda: twice(MovedAbroad, since=DAY)),
 ]
 NEEDS = {"PersonHold.lifted_by": LIFTED}
 LINKS = links(
     kept="Participant.community Introduction.introducer Introduction.outside PersonHold.laid_by "
     "PersonHold.lifted_by NeverRing.by RangUs.by",
     gone="Name.person PhoneLine.person Speaker.person Introduction.person PersonHold.person "
-    "InSight.person InSight.user",
+    "InSight.person InSight.user MovedAbroad.person",
     cut="PhoneLine.through Speaker.speaker",
 )
 
