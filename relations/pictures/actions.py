@@ -6,7 +6,7 @@ from typing import IO, TYPE_CHECKING, Any
 
 from django.db import transaction
 
-from relations.meetings.models import Interview, Trip
+from relations.meetings.models import Trip
 from relations.meetings.rings import show_to_assistants
 from relations.people import actions as people
 from relations.people.models import Participant, Why
@@ -16,13 +16,21 @@ from relations.privacy import holds
 from relations.privacy.files import light_copies
 from relations.privacy.refused import Refused
 
-from . import light, queries
-from .models import Appearance, Caption, FilmSheet, Picture, PictureHold, Quote, Sitting
+from . import leaks, light
+from .models import Appearance, FilmSheet, Picture, PictureHold, Sitting
+from .strangers import settle
 from .values import Light, Others, PlaceWord, Recognisable, SheetState
+from .written import add_quote, in_it, write_caption
 
 if TYPE_CHECKING:
     from relations.privacy.models import User
 
+__all__ = [
+    "add_picture", "add_quote", "hold", "join", "lift", "lose_sheets", "mend", "process_sheets",
+    "set_light_copy", "settle", "sit", "write_caption",
+]  # fmt: skip
+
+LEAKY = (leaks.Where.ALT_TEXT, leaks.Where.FILE_NAME)
 MENDABLE = {"others", "alt_text", "file_name", "place_word", "sheet", "made_on"}
 Frame = tuple[Participant, int, str]
 
@@ -102,6 +110,7 @@ def add_picture(
     light_copy: IO[bytes] | bytes | None = None,
     crop_of: Picture | None = None,
     sheet: FilmSheet | None = None,
+    means_another: bool = False,
 ) -> Picture:
     """Note a picture, or a crop of one, with everyone in it from left to right.
 
@@ -109,20 +118,24 @@ def add_picture(
     JPEG, PNG or WebP; it is kept small, sealed and without what the camera wrote into it. A crop
     of a picture in which somebody was erased counts as one with them in it.
     Refused: code_taken, nobody_in_frame, not_a_sitter, twice_in_frame, other_sitting,
-    not_a_picture, too_many_pixels, broken; erased, for the light copy of such a crop.
+    not_in_whole for somebody in a crop who is not in the whole picture, not_a_picture,
+    too_many_pixels, broken; erased, for the light copy of such a crop; and the codes of
+    `leaks.refuse` for alt_text and file_name.
     """
     if Picture.objects.filter(code=code).exists():
         raise Refused("code_taken")
     for part in (crop_of, sheet):
         if part is not None and part.sitting_id != sitting.pk:
             raise Refused("other_sitting")
-    _check_frame(sitting, in_frame)
+    _check_frame(sitting, in_frame, crop_of)
     copy = None if light_copy is None else light.make(_bytes(light_copy))
     if crop_of is not None and crop_of.others == Others.ERASED:
         if copy:
             raise Refused("erased")
         others = Others.ERASED
-    said = {"alt_text": alt_text, "file_name": file_name, "place_word": PlaceWord(place_word)}
+    words = {"alt_text": alt_text, "file_name": file_name}
+    leaks.refuse(words, of=sitting.sitters.all(), by=by, means_another=means_another)
+    said = {**words, "place_word": PlaceWord(place_word)}
     out_of = {"sitting": sitting, "sheet": sheet, "crop_of": crop_of, "made_on": made_on}
     picture = Picture.objects.create(code=code, others=Others(others), **out_of, **said)
     for person, place, recognisable in in_frame:
@@ -159,17 +172,21 @@ def mend(
     by: "User",
     at: datetime,
     recognisable: dict[Appearance, str] | None = None,
+    means_another: bool = False,
 ) -> Picture:
     """Put right what is noted of a picture and of those in it; what stood there stays, sealed.
 
     `changes`: others, alt_text, file_name, place_word, sheet, made_on; `recognisable`: anew for
     those judged otherwise. The old values of the picture are kept with the first in the frame.
-    Refused: erased, where somebody in it was and that is to be changed.
+    Refused: erased, where somebody in it was and that is to be changed; and the codes of
+    `leaks.refuse` for alt_text and file_name.
     """
     if unknown := set(changes) - MENDABLE:
         raise TypeError(f"not mended here: {', '.join(sorted(unknown))}")
     if "others" in changes and picture.others == Others.ERASED:
         raise Refused("erased")
+    words = {str(name): changes[name] for name in LEAKY if name in changes}
+    leaks.refuse(words, of=in_it(picture), by=by, means_another=means_another)
     if changes:
         first = picture.appearances.select_related("person")[0].person
         people.mend(row=picture, changes=changes, person=first, by=by, at=at)
@@ -177,51 +194,6 @@ def mend(
         values = {"recognisable": Recognisable(judged)}
         people.mend(row=appearance, changes=values, person=appearance.person, by=by, at=at)
     return picture
-
-
-@transaction.atomic
-def write_caption(
-    *,
-    picture: Picture,
-    words: str,
-    by: "User",
-    at: datetime,
-    version: str | None = None,
-    quotes: Iterable[Quote] = (),
-) -> Caption:
-    """Write the words under a picture: always a new version, named c1, c2 … unless given.
-
-    Refused: nothing_changed, version_taken.
-    """
-    said, now = list(quotes), queries.newest_caption(picture)
-    is_same = now is not None and now.words == words and set(now.quotes.all()) == set(said)
-    if version is None and is_same:
-        raise Refused("nothing_changed")
-    version = version or f"c{picture.captions.count() + 1}"
-    if picture.captions.filter(version=version).exists():
-        raise Refused("version_taken")
-    caption = Caption.objects.create(picture=picture, version=version, words=words, written_at=at)
-    caption.quotes.set(said)
-    return caption
-
-
-@transaction.atomic
-def add_quote(
-    *,
-    code: str,
-    person: Participant,
-    words: str,
-    by: "User",
-    at: datetime,
-    interview: Interview | None = None,
-    captions: Iterable[Caption] = (),
-) -> Quote:
-    """Note words of a sitter, each use of which needs a yes of its own. Refused: code_taken."""
-    if Quote.objects.filter(code=code).exists():
-        raise Refused("code_taken")
-    quote = Quote.objects.create(code=code, by=person, words=words, interview=interview)
-    quote.captions.set(captions)
-    return quote
 
 
 @transaction.atomic
@@ -266,7 +238,7 @@ def _turn(sitting: Sitting, numbers: set[int], state: SheetState) -> int:
     return rows.update(state=state)
 
 
-def _check_frame(sitting: Sitting, in_frame: Sequence[Frame]) -> None:
+def _check_frame(sitting: Sitting, in_frame: Sequence[Frame], whole: Picture | None) -> None:
     if not in_frame:
         raise Refused("nobody_in_frame")
     sat = set(sitting.sitters.values_list("pk", flat=True))
@@ -275,6 +247,8 @@ def _check_frame(sitting: Sitting, in_frame: Sequence[Frame]) -> None:
         raise Refused("not_a_sitter")
     if len(set(people_in)) < len(in_frame) or len(set(places)) < len(in_frame):
         raise Refused("twice_in_frame")
+    if whole and not set(people_in) <= set(whole.appearances.values_list("person", flat=True)):
+        raise Refused("not_in_whole")
 
 
 def _bytes(content: IO[bytes] | bytes) -> bytes:

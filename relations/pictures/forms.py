@@ -16,6 +16,7 @@ from relations.people.forms import PastDayField
 from relations.people.hold_forms import LiftForm as LiftPersonForm
 from relations.people.models import Participant
 from relations.privacy.models import User
+from relations.privacy.refused import Refused
 from relations.privacy.uploads import is_too_large
 
 from . import queries
@@ -23,6 +24,11 @@ from .models import Appearance, FilmSheet, Picture, Quote, Sitting
 from .values import Others, PlaceWord, Recognisable
 from .words import OTHERS, PLACES, RECOGNISABLE, REFUSED
 
+LEAKS_ABOUT = {
+    f"{field}_leaks{where}": field
+    for field in ("alt_text", "file_name")
+    for where in ("", "_elsewhere")
+}
 COPY_ABOUT = dict.fromkeys(("not_a_picture", "too_many_pixels", "broken"), "light_copy")
 
 
@@ -47,10 +53,37 @@ class PictureRoomForm(MeetingForm):
         return upload
 
 
-class PictureForm(PictureRoomForm):
+class WordsForm(PictureRoomForm):
+    """A form with words that go out; they are looked through for names that are never printed."""
+
+    about: ClassVar = LEAKS_ABOUT
+
+    # Asked only once a name was found that may be another person's.
+    means_another = forms.BooleanField(
+        label=_("The name in it is another person’s"), required=False, widget=forms.HiddenInput
+    )
+
+    def refuse(self, refused: Refused) -> None:
+        if any(code.endswith("_elsewhere") for code in refused.codes):
+            asked = self.fields["means_another"] = self.fields.pop("means_another")
+            asked.widget = forms.CheckboxInput()
+        super().refuse(refused)
+
+    @property
+    def means(self) -> bool:
+        """Whether a name that was found is another person's."""
+        return bool(self.cleaned_data["means_another"])
+
+
+class PictureForm(WordsForm):
     """A picture with everyone in the frame, from left to right, and its light copy."""
 
-    about: ClassVar = {"code_taken": "code", "other_sitting": "crop_of", **COPY_ABOUT}
+    about: ClassVar = {
+        "code_taken": "code",
+        **dict.fromkeys(("other_sitting", "not_in_whole"), "crop_of"),
+        **COPY_ABOUT,
+        **LEAKS_ABOUT,
+    }
 
     code = CodeField(label=_("Code of the picture"), max_length=12)
     made_on = PastDayField(label=_("Made on"))
@@ -138,7 +171,8 @@ class PictureForm(PictureRoomForm):
     def noted(self) -> dict[str, Any]:
         """What `actions.add_picture` takes of the rest."""
         names = ("code", "made_on", "others", "sheet", "crop_of", "place_word", "alt_text")
-        return {**self.typed_in(*names, "file_name"), "light_copy": self.copy()}
+        said = self.typed_in(*names, "file_name", "means_another")
+        return {**said, "light_copy": self.copy()}
 
 
 class LightCopyForm(PictureRoomForm):
@@ -157,7 +191,7 @@ class LightCopyForm(PictureRoomForm):
         return data
 
 
-class MendPictureForm(PictureRoomForm):
+class MendPictureForm(WordsForm):
     """What is noted of a picture, put right; what stood there stays readable."""
 
     press = _("Mend")
@@ -195,10 +229,13 @@ class MendPictureForm(PictureRoomForm):
         return {one: new for one, new in said.items() if new != one.recognisable}
 
 
-class CaptionForm(PictureRoomForm):
+class CaptionForm(WordsForm):
     """The words under a picture: any change is a new version."""
 
-    about: ClassVar = {"nothing_changed": "words_under"}
+    about: ClassVar = {
+        **dict.fromkeys(("nothing_changed", "caption_leaks"), "words_under"),
+        "caption_leaks_elsewhere": "words_under",
+    }
     press = _("Write this version")
     words_under = NoteField(label=_("Words"), max_length=400, required=False)
     quotes = forms.ModelMultipleChoiceField(
@@ -222,7 +259,11 @@ class CaptionForm(PictureRoomForm):
     def written(self) -> dict[str, Any]:
         """What `actions.write_caption` takes."""
         data = self.cleaned_data
-        return {"words": data["words_under"], "quotes": data.get("quotes") or ()}
+        return {
+            "words": data["words_under"],
+            "quotes": data.get("quotes") or (),
+            "means_another": self.means,
+        }
 
 
 class HoldForm(PictureRoomForm):

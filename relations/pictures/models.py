@@ -1,13 +1,15 @@
 """Sittings and their film, pictures and everyone in them, captions and quotes."""
 
+from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 
+from relations.documents.models import Sheet
 from relations.meetings.models import Interview, Trip
 from relations.people.models import Participant
 from relations.privacy.models import Hold, Row, choices_of
 
-from .values import Light, Others, PlaceWord, Recognisable, SheetState
+from .values import Became, Light, Others, PlaceWord, Recognisable, SheetState
 
 
 class Sitting(Row):
@@ -90,6 +92,28 @@ class Appearance(Row):
         ordering = ["place"]
         constraints = [
             models.UniqueConstraint(fields=["picture", "person"], name="appearance_once"),
+        ]
+
+
+class Stranger(Row):
+    """Somebody in a frame who did not sit: where they stand and what became of it; never who."""
+
+    picture = models.ForeignKey(Picture, models.CASCADE, related_name="strangers")
+    place = models.PositiveSmallIntegerField()
+    became = models.CharField(max_length=16, choices=choices_of(Became), default=Became.NOT_ASKED)
+    # On which they said yes.
+    paper = models.ForeignKey(Sheet, models.PROTECT, null=True, blank=True, related_name="+")
+    noted_on = models.DateField()
+    noted_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["place"]
+        constraints = [
+            models.UniqueConstraint(fields=["picture", "place"], name="stranger_once_a_place"),
+            models.CheckConstraint(
+                condition=~Q(became=Became.SAID_YES) | Q(paper__isnull=False),
+                name="stranger_says_yes_on_paper",
+            ),
         ]
 
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import count
+from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
 from django.core.files.base import File
@@ -13,7 +15,16 @@ from relations.people.models import Participant
 from relations.privacy import holds
 from relations.privacy.files import light_copies
 
-from .models import Appearance, Caption, FilmSheet, Picture, PictureHold, Quote, Sitting
+from .models import (
+    Appearance,
+    Caption,
+    FilmSheet,
+    Picture,
+    PictureHold,
+    Quote,
+    Sitting,
+    Stranger,
+)
 from .values import SheetState
 
 if TYPE_CHECKING:
@@ -67,6 +78,25 @@ def captions(picture: Picture) -> QuerySet[Caption]:
 def newest_caption(picture: Picture) -> Caption | None:
     """The words that stand under a picture now."""
     return captions(picture).first()
+
+
+def strangers(picture: Picture) -> QuerySet[Stranger]:
+    """Those in a frame who did not sit, from the left."""
+    return picture.strangers.select_related("paper")
+
+
+def next_crop_code(whole: Picture) -> str:
+    """A code for the next crop: the picture's own and the first letter that is free."""
+    taken = {code.upper() for code in Picture.objects.values_list("code", flat=True)}
+    return next(
+        code for sign in ascii_uppercase if (code := f"{whole.code}{sign}").upper() not in taken
+    )
+
+
+def next_quote_code() -> str:
+    """A code for the next quote: q1, q2 …"""
+    taken = set(Quote.objects.values_list("code", flat=True))
+    return next(code for number in count(1) if (code := f"q{number}") not in taken)
 
 
 def quotes_in(picture: Picture) -> QuerySet[Quote]:

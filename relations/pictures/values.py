@@ -1,5 +1,6 @@
 """What can be said of a frame and of those in it: plain codes."""
 
+from collections.abc import Collection
 from enum import StrEnum
 
 
@@ -44,3 +45,22 @@ class Recognisable(StrEnum):
     YES = "yes"
     NO = "no"
     UNSURE = "unsure"
+
+
+class Became(StrEnum):
+    """What became of somebody in the frame who did not sit."""
+
+    NOT_ASKED = "not_asked"
+    SAID_YES = "said_yes"
+    SAID_NO = "said_no"
+    NOT_RECOGNISABLE = "not_recognisable"
+
+
+def others(strangers: Collection[Became]) -> Others:
+    """What all that became of the strangers of a frame makes of it: one is enough to keep it off.
+
+    Source: job.md, STRANGER: somebody recognisable is unresolved, also in a picture inside it.
+    """
+    if not {Became.NOT_ASKED, Became.SAID_NO}.isdisjoint(strangers):
+        return Others.UNRESOLVED
+    return Others.SETTLED if Became.SAID_YES in strangers else Others.NONE

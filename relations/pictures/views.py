@@ -44,6 +44,7 @@ def detail(request: HttpRequest, code: str) -> HttpResponse:
         "captions": queries.captions(picture),
         "hold": queries.open_hold(picture),
         "crops": picture.crops.all(),
+        "strangers": queries.strangers(picture),
         "shows": bool(picture.light_copy) and (user.is_artist or "show" in request.GET),
     }
     return render(request, "pictures/detail.html", context)
@@ -83,7 +84,12 @@ def mend(request: HttpRequest, code: str) -> HttpResponse:
 
     def act() -> str:
         actions.mend(
-            picture=picture, changes=form.changes, recognisable=form.judged, by=user, at=now()
+            picture=picture,
+            changes=form.changes,
+            recognisable=form.judged,
+            means_another=form.means,
+            by=user,
+            at=now(),
         )
         return address_of(picture)
 

@@ -6,8 +6,14 @@ from django.utils.translation import pgettext_lazy
 
 from relations.meetings.words import REFUSED as OF_MEETINGS
 
-from .values import Light, Others, PlaceWord, Recognisable, SheetState
+from .leaks import Where
+from .values import Became, Light, Others, PlaceWord, Recognisable, SheetState
 
+LEAKS = _("A name stands in it that is never printed, in any script. Write it without.")
+LEAKS_ELSEWHERE = _(
+    "A name stands in it that somebody asked never to see printed. "
+    "If it means another person, say so below."
+)
 LIGHTS: dict[str, Promise] = {
     Light.AVAILABLE: _("the light there was"),
     Light.FLASH: _("flash"),
@@ -35,6 +41,18 @@ RECOGNISABLE: dict[str, Promise] = {
     Recognisable.NO: pgettext_lazy("can they be recognised", "No"),
     Recognisable.UNSURE: pgettext_lazy("can they be recognised", "Unsure: counts as yes"),
 }
+BECAME: dict[str, Promise] = {
+    Became.NOT_ASKED: _("not asked yet"),
+    Became.SAID_YES: _("said yes, on paper"),
+    Became.SAID_NO: _("said no"),
+    Became.NOT_RECOGNISABLE: _("looked at again: cannot be recognised"),
+}
+WHERE: dict[str, Promise] = {
+    Where.CAPTION: _("the caption"),
+    Where.ALT_TEXT: _("the words for those who do not see it"),
+    Where.FILE_NAME: _("the name of the file"),
+    Where.QUOTE: _("the words of the quote"),
+}
 # What an action of this room, or the rule of standing behind it, refuses.
 REFUSED: dict[str, Promise] = {
     **OF_MEETINGS,
@@ -53,4 +71,9 @@ REFUSED: dict[str, Promise] = {
     "nothing_changed": _("These words stand there already."),
     "version_taken": _("There is such a version."),
     "erased": _("Somebody in it was erased. That stays."),
+    "not_in_whole": _("In a crop are only those who are in the whole picture."),
+    "sitter_there": _("At this place stands somebody who sat."),
+    "no_paper": _("A yes stands on a form whose scan is filed: type its serial."),
+    **{f"{where}_leaks": LEAKS for where in Where},
+    **{f"{where}_leaks_elsewhere": LEAKS_ELSEWHERE for where in Where},
 }

@@ -1,9 +1,11 @@
 """A light copy is small, upright and holds nothing but the picture."""
 
+import json
+import subprocess
 from io import BytesIO
 
 import pytest
-from PIL import Image, PngImagePlugin
+from PIL import Image, ImageCms, PngImagePlugin
 
 from relations.pictures import light
 from relations.privacy.refused import Refused
@@ -53,6 +55,38 @@ def test_camera_place_and_comment_are_gone_and_the_picture_is_upright() -> None:
         assert not dict(small.getexif())
         assert "comment" not in small.info
     assert b"Invented" not in copy.content
+
+
+# What exiftool says of any file at all: its kind and size, and how its pixels are written.
+OF_THE_PIXELS = (
+    "SourceFile",
+    "ExifTool:",
+    "System:",
+    "File:",
+    "JFIF:",
+    "PNG:",
+    "RIFF:",
+    "Composite:",
+)
+
+
+@pytest.mark.needs("exiftool", "exiv2")
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
+def test_other_readers_find_nothing_in_it_but_the_pixels(kind, tmp_path) -> None:
+    """Source: checks.md 0, trap 11: to take places out alone leaves owner, serial and XMP there."""
+    exif = Image.Exif()
+    exif[MAKER] = "Invented Camera"
+    exif[GPS] = {1: "N", 2: (43.0, 26.0, 12.0)}
+    profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    given = image(kind, exif=exif.tobytes(), icc_profile=profile, size=(40, 20))
+    for name, content in (("given", given), ("copy", light.make(given).content)):
+        file = tmp_path / f"{name}.{kind.lower()}"
+        file.write_bytes(content)
+        run = {"capture_output": True, "text": True, "check": False}
+        said = json.loads(subprocess.run(["exiftool", "-j", "-G1", "-a", str(file)], **run).stdout)
+        others = [key for key in said[0] if not key.startswith(OF_THE_PIXELS)]
+        exiv2 = subprocess.run(["exiv2", "-pa", str(file)], **run).stdout
+        assert (bool(others), bool(exiv2.strip())) == ((name == "given"),) * 2, (others, exiv2)
 
 
 def test_text_in_a_png_is_gone() -> None:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from relations.documents.models import Sheet
 from relations.people.models import Participant
 from relations.pictures.models import (
     Appearance,
@@ -11,6 +12,7 @@ from relations.pictures.models import (
     PictureHold,
     Quote,
     Sitting,
+    Stranger,
 )
 from relations.privacy.models import User
 from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
@@ -42,6 +44,8 @@ NEVER = [
         lambda: make(PictureHold, lifted_at=AT, lifted_by=make(User)),
     ),
     ("picturehold_one_at_a_time", lambda: twice(PictureHold, picture=make(Picture))),
+    ("stranger_once_a_place", lambda: twice(Stranger, picture=make(Picture))),
+    ("stranger_says_yes_on_paper", lambda: make(Stranger, became="said_yes")),
     ("caption_version_once", lambda: twice(Caption, picture=make(Picture))),
     ("Quote.code", lambda: twice(Quote, code="Q1")),
 ]
@@ -59,13 +63,17 @@ MAY = [
         "picturehold_one_at_a_time",
         lambda: twice(PictureHold, picture=make(Picture), lifted_by=make(User), **LIFTED),
     ),
+    ("stranger_once_a_place", lambda: twice(Stranger)),
+    ("stranger_says_yes_on_paper", lambda: make(Stranger, became="said_no")),
+    ("stranger_says_yes_on_paper", lambda: make(Stranger, became="said_yes", paper=make(Sheet))),
     ("caption_version_once", lambda: twice(Caption)),
 ]
 NEEDS = {"PictureHold.lifted_by": LIFTED}
 LINKS = links(
     kept="Sitting.trip Picture.sitting Picture.crop_of Appearance.person PictureHold.laid_by "
-    "PictureHold.lifted_by Quote.by",
-    gone="FilmSheet.sitting Appearance.picture PictureHold.picture Caption.picture",
+    "PictureHold.lifted_by Quote.by Stranger.paper Stranger.noted_by",
+    gone="FilmSheet.sitting Appearance.picture PictureHold.picture Caption.picture "
+    "Stranger.picture",
     cut="Picture.sheet Quote.interview",
 )
 
@@ -100,6 +108,7 @@ def test_no_constraint_and_no_link_is_left_out():
         (FilmSheet, {"number": 1}, {"number": 2}),
         (Picture, {"code": "K01"}, {"code": "K02"}),
         (Appearance, {"place": 1}, {"place": 2}),
+        (Stranger, {"place": 1}, {"place": 2}),
         (Caption, {"version": "c1"}, {"version": "c0", "written_at": LATER}),
         (Caption, {"version": "c0"}, {"version": "c1"}),
     ],

@@ -29,6 +29,18 @@ def others(code: str) -> Said:
 
 
 @register.filter
+def became(code: str) -> Said:
+    """What became of somebody who did not sit: "not asked yet"."""
+    return words.BECAME.get(code, "")
+
+
+@register.filter
+def where(code: str) -> Said:
+    """What holds a name: "the caption"."""
+    return words.WHERE.get(code, "")
+
+
+@register.filter
 def place_word(code: str) -> Said:
     """How finely a place may be told: "the city"."""
     return words.PLACES.get(code, "")
