@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from relations.languages.sorting import fold
 
-from .values import EVERYWHERE, INK, Picture, Plan, Use, Windows
+from .values import EVERYWHERE, Picture, Plan, Use, Windows
 
 
 class Result(StrEnum):
@@ -79,6 +79,14 @@ class Answer:
     stops: tuple[Reason, ...]
     conditions: tuple[Reason, ...]
     look_again_on: date | None
+
+
+def judged(
+    stops: tuple[Reason, ...], conditions: tuple[Reason, ...], look_again_on: date | None
+) -> Answer:
+    """Any stop is "not cleared", else any condition is "conditions"."""
+    lesser = Result.CONDITIONS if conditions else Result.CLEARED
+    return Answer(Result.NOT_CLEARED if stops else lesser, stops, conditions, look_again_on)
 
 
 class NextAction(StrEnum):
@@ -165,8 +173,7 @@ class Scales:
 
     def __init__(self, picture: Picture, plan: Plan, today: date, windows: Windows) -> None:
         self.picture, self.plan, self.today, self.windows = picture, plan, today, windows
-        self.is_ink = plan.use in INK
-        self.is_span = not (self.is_ink or plan.is_one_day)
+        self.is_ink, self.is_span = plan.is_ink, plan.is_span
         self.is_everywhere = plan.use in EVERYWHERE and not (
             plan.use is Use.PRESS and plan.is_paper_only
         )
@@ -199,9 +206,5 @@ class Scales:
         return self.texts
 
     def answer(self) -> Answer:
-        """Any stop is "not cleared", else any condition is "conditions"."""
-        if self.stops:
-            result = Result.NOT_CLEARED
-        else:
-            result = Result.CONDITIONS if self.conditions else Result.CLEARED
-        return Answer(result, tuple(self.stops), tuple(self.conditions), self.look)
+        """The answer to what was found."""
+        return judged(tuple(self.stops), tuple(self.conditions), self.look)

@@ -150,12 +150,27 @@ class PictureAnswer(Row):
         ]
 
 
-class CaptionAnswer(Row):
-    """A yes to one version of a caption, read aloud to the sitter."""
+class SaidOfWords(Row):
+    """What a sitter said of words that were read aloud to them: who read, in which language."""
+
+    is_yes = models.BooleanField(default=True)
+    said_on = models.DateField()
+    # Empty where an answer was noted without saying who read it.
+    read_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    interpreter = models.ForeignKey(Helper, models.PROTECT, null=True, blank=True, related_name="+")
+    language = models.CharField(max_length=12, blank=True)
+
+    class Meta:
+        abstract = True
+
+
+class CaptionAnswer(SaidOfWords):
+    """What was said of one version of a caption; a yes is to this version alone."""
 
     form = models.ForeignKey(Form, models.CASCADE, related_name="caption_answers")
     caption = models.ForeignKey(Caption, models.CASCADE, related_name="answers")
-    said_on = models.DateField()
 
     class Meta:
         constraints = [
@@ -163,12 +178,11 @@ class CaptionAnswer(Row):
         ]
 
 
-class QuoteAnswer(Row):
-    """A yes to one quote."""
+class QuoteAnswer(SaidOfWords):
+    """What was said of one quote by whoever it is of."""
 
     form = models.ForeignKey(Form, models.CASCADE, related_name="quote_answers")
     quote = models.ForeignKey(Quote, models.CASCADE, related_name="answers")
-    said_on = models.DateField()
 
     class Meta:
         constraints = [

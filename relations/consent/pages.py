@@ -67,8 +67,8 @@ def open_answers(form: Form) -> Open:
         one.picture_id: one
         for one in Caption.objects.filter(picture__in=pictures).select_related("picture")
     }
-    read = set(form.caption_answers.values_list("caption", flat=True))
-    quoted = form.quote_answers.values_list("quote", flat=True)
+    read = set(form.caption_answers.filter(is_yes=True).values_list("caption", flat=True))
+    quoted = form.quote_answers.filter(is_yes=True).values_list("quote", flat=True)
     decided = set(form.decisions.values_list("use", flat=True))
     is_asked = form.given_on is not None and is_child(birth(form.person), form.given_on)
     return Open(

@@ -93,6 +93,8 @@ REFUSALS: dict[str, "Words"] = {
     "not_given": _("This form has not been given yet."),
     "before_the_form": _("This day lies before the day of the form."),
     "before_they_said": _("This day lies before the day on which they said it."),
+    "no_form_here": _("No form of theirs that was given by then speaks of this sitting."),
+    "nothing_said": _("Note at least one answer."),
     "not_in_it": _("They are not in this picture."),
     "not_their_words": _("These are somebody else’s words."),
     "too_many": _("All who must be asked have answered."),

@@ -42,10 +42,10 @@ def weigh(
     trade (common practice, no source).
     """
     scales = Scales(picture, plan, today, windows)
-    _weigh_picture(scales)
+    weigh_frame(scales)
     for sitter in picture.sitters:
         scales.about = sitter.code
-        _weigh_sitter(scales, people[sitter.code], sitter.recognisable)
+        weigh_sitter(scales, people[sitter.code], sitter.recognisable)
     return scales.answer()
 
 
@@ -73,7 +73,8 @@ def is_taken_back(person: Person, use: Use, base: Form | None, *, by: date | Non
     return any((base is None or base.given_on <= day) and (by is None or day <= by) for day in days)
 
 
-def _weigh_picture(scales: Scales) -> None:
+def weigh_frame(scales: Scales) -> None:
+    """Weigh what is asked about the frame itself, whoever sits in it."""
     picture = scales.picture
     if picture.is_on_hold:
         scales.stop(Code.HOLD)
@@ -87,7 +88,8 @@ def _weigh_picture(scales: Scales) -> None:
             scales.stop(Code.QUOTE)
 
 
-def _weigh_sitter(scales: Scales, person: Person, recognisable: Recognisable) -> None:
+def weigh_sitter(scales: Scales, person: Person, recognisable: Recognisable) -> None:
+    """Weigh one sitter; `scales.about` is that person's code."""
     if person.is_on_hold:
         scales.stop(Code.HOLD)
     base, forms = binding(person.forms, scales.picture.sitting)
@@ -285,9 +287,7 @@ def _last_word(scales: Scales, person: Person, forms: Sequence[Form]) -> None:
             return
     risk = counted(person.risk)
     plain = timedelta(days=scales.windows.days(risk))
-    opens_on = scales.plan.starts_on - timedelta(
-        days=scales.windows.days(risk, is_ink=scales.is_ink)
-    )
+    opens_on = scales.windows.opens_on(scales.plan.starts_on, risk, is_ink=scales.is_ink)
     if word is not None and word >= opens_on:
         if scales.is_span and risk is not Risk.ORDINARY:
             scales.look_again(word + plain)

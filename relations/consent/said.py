@@ -11,6 +11,7 @@ from uuid import UUID
 from django.db.models import Model, QuerySet, Value
 from django.db.models.functions import Concat
 
+from .frames import Keys
 from .models import (
     CaptionAnswer,
     ConditionDecision,
@@ -41,7 +42,7 @@ class Said(NamedTuple):
     on: date
 
 
-def on_forms(forms: Iterable[UUID]) -> dict[UUID, list[Hung]]:
+def on_forms(forms: Keys) -> dict[UUID, list[Hung]]:
     """All that hangs on these forms, in one query."""
     found: dict[UUID, list[Hung]] = defaultdict(list)
     for row in _together(one.filter(form__in=forms) for one in _tables()):
@@ -49,7 +50,7 @@ def on_forms(forms: Iterable[UUID]) -> dict[UUID, list[Hung]]:
     return found
 
 
-def by_people(people: Iterable[UUID], on: date) -> dict[UUID, list[Said]]:
+def by_people(people: Keys, on: date) -> dict[UUID, list[Said]]:
     """What people took back and what speakers answered, by day; in one query."""
     back, speaker = _voices()
     found: dict[UUID, list[Said]] = defaultdict(list)
@@ -75,8 +76,8 @@ def _tables() -> tuple[QuerySet[Any, Any], ...]:
     hung: dict[str, tuple[type[Model], Any, Any]] = {
         "sitting": (Form.sittings.through, "sitting__code", yes),
         "picture": (PictureAnswer, "picture__code", "is_yes"),
-        "caption": (CaptionAnswer, caption, yes),
-        "quote": (QuoteAnswer, "quote__code", yes),
+        "caption": (CaptionAnswer, caption, "is_yes"),
+        "quote": (QuoteAnswer, "quote__code", "is_yes"),
         "decision": (ConditionDecision, "use", "can"),
         "guardian": (GuardianAnswer, "authority", "is_yes"),
     }

@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime, timedelta
+from typing import Any, NamedTuple
 
 from django.db import transaction
 from django.utils import timezone
 
+from relations.meetings.models import Helper
 from relations.people import actions as people
 from relations.people.models import Participant
 from relations.people.values import Condition, Standing
@@ -22,6 +24,7 @@ from .models import (
     GuardianAnswer,
     PictureAnswer,
     QuoteAnswer,
+    SaidOfWords,
     SpeakerAnswer,
     TakenBack,
 )
@@ -32,6 +35,14 @@ from .values import ChildsAnswer, Scope, Use
 ANSWER_WITHIN = timedelta(days=14)
 # From which a person who took everything back steps back of themselves.
 STEPS_BACK = (Standing.TAKING_PART, Standing.GONE_QUIET)
+
+
+class Aloud(NamedTuple):
+    """How words were read aloud: by whom, in which language (BCP 47), through whom."""
+
+    read_by: User
+    language: str
+    interpreter: Helper | None = None
 
 
 def _refuse_form(form: Form, on: date) -> None:
@@ -59,25 +70,53 @@ def answer_picture(
 
 
 @transaction.atomic
-def answer_caption(*, form: Form, caption: Caption, on: date, by: User) -> CaptionAnswer:
-    """Note a yes to one version of a caption, read aloud. Refused as `answer_picture`."""
+def answer_caption(
+    *,
+    form: Form,
+    caption: Caption,
+    on: date,
+    by: User,
+    is_yes: bool = True,
+    aloud: Aloud | None = None,
+) -> CaptionAnswer:
+    """Note what was said of one version of a caption, read aloud. Refused as `answer_picture`.
+
+    A no that was said that day or later is not turned into a yes: "said_no".
+    """
     _refuse_form(form, on)
     if not caption.picture.appearances.filter(person=form.person_id).exists():
         raise Refused("not_in_it")
-    answer, _ = CaptionAnswer.objects.get_or_create(
-        form=form, caption=caption, defaults={"said_on": on}
-    )
-    return answer
+    said = _said_of_words(form.caption_answers.filter(caption=caption).first(), is_yes, on, aloud)
+    return CaptionAnswer.objects.update_or_create(form=form, caption=caption, defaults=said)[0]
 
 
 @transaction.atomic
-def answer_quote(*, form: Form, quote: Quote, on: date, by: User) -> QuoteAnswer:
-    """Note a yes to one quote. Refused with "not_their_words" for somebody else's."""
+def answer_quote(
+    *,
+    form: Form,
+    quote: Quote,
+    on: date,
+    by: User,
+    is_yes: bool = True,
+    aloud: Aloud | None = None,
+) -> QuoteAnswer:
+    """Note what was said of one quote. Refused with "not_their_words" for somebody else's.
+
+    A no that was said that day or later is not turned into a yes: "said_no".
+    """
     _refuse_form(form, on)
     if quote.by_id != form.person_id:
         raise Refused("not_their_words")
-    answer, _ = QuoteAnswer.objects.get_or_create(form=form, quote=quote, defaults={"said_on": on})
-    return answer
+    said = _said_of_words(form.quote_answers.filter(quote=quote).first(), is_yes, on, aloud)
+    return QuoteAnswer.objects.update_or_create(form=form, quote=quote, defaults=said)[0]
+
+
+def _said_of_words(
+    before: SaidOfWords | None, is_yes: bool, on: date, aloud: Aloud | None
+) -> dict[str, Any]:
+    if is_yes and before is not None and not before.is_yes and before.said_on >= on:
+        raise Refused("said_no")
+    return {"is_yes": is_yes, "said_on": on, **(aloud._asdict() if aloud else {})}
 
 
 @transaction.atomic
@@ -216,6 +255,8 @@ def take_back(
     today = timezone.localtime(at).date()
     if said_on > today:
         raise Refused("day_in_future")
+    # Two who hear it at one moment keep it once: the second waits for the first.
+    Participant.objects.select_for_update().get(pk=person.pk)
     heard, is_new = TakenBack.objects.get_or_create(
         person=person,
         scope=kind,
@@ -239,13 +280,8 @@ def _act_on(heard: TakenBack, by: User, on: date) -> None:
         if not may_move(State(form.state), to, papers.facts(form, on)):
             papers.step(form, to=to, on=on)
     if heard.scope == Scope.ALL and heard.person.standing in STEPS_BACK:
-        people.move(
-            person=heard.person,
-            to=Standing.STEPPED_BACK,
-            on=on,
-            by=by,
-            facts={"took_all_back": True},
-        )
+        facts = {"took_all_back": True}
+        people.move(person=heard.person, to=Standing.STEPPED_BACK, on=on, by=by, facts=facts)
 
 
 @transaction.atomic

@@ -3,6 +3,7 @@
 from django.urls import path, register_converter
 
 from . import (
+    aloud_views,
     blank_views,
     home_views,
     paper_views,
@@ -58,6 +59,8 @@ urlpatterns = [
         sheet_views.paper_proof,
         name="paper_proof",
     ),
+    path("said-of/<slug:picture>/", aloud_views.said_of, name="said_of"),
+    path("said-of/<slug:picture>/<slug:code>/", aloud_views.read_to, name="read_to"),
     path("<serial:serial>/", paper_views.detail, name="detail"),
     path("<serial:serial>/pdf/", paper_views.pdf, name="pdf"),
     path("<serial:serial>/move/", paper_views.move, name="move"),

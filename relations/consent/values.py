@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 
 from relations.people.values import Birth, Condition, Risk
@@ -149,6 +149,7 @@ class Person:
     risk: Risk | None = None  # unset counts as raised
     last_talk_on: date | None = None
     is_on_hold: bool = False
+    next_look_on: date | None = None  # into that hold
     taken_back: Mapping[str, date] = field(default_factory=dict)  # by use, or `ALL`
     never_print: tuple[str, ...] = ()
     forms: tuple[Form, ...] = ()
@@ -178,6 +179,7 @@ class Picture:
     sitters: tuple[Sitter, ...]
     others: Others = Others.UNRESOLVED
     is_on_hold: bool = False
+    next_look_on: date | None = None  # into that hold
     caption: str | None = None  # the version
     words: str = ""  # of that version
     place_word: PlaceWord = PlaceWord.NONE
@@ -199,6 +201,16 @@ class Plan:
     shows_captions: bool = True
     names: Mapping[str, NameForm] = field(default_factory=dict)  # by code; left out is none
 
+    @property
+    def is_ink(self) -> bool:
+        """Whether it has left the hand on its day and cannot be called back."""
+        return self.use in INK
+
+    @property
+    def is_span(self) -> bool:
+        """Whether it is judged from its first day to its last, and not on its day alone."""
+        return not (self.is_ink or self.is_one_day)
+
 
 @dataclass(frozen=True, slots=True)
 class Windows:
@@ -218,3 +230,7 @@ class Windows:
         if risk is Risk.RAISED:
             return self.raised_ink if is_ink else self.raised
         return self.grave_ink if is_ink else self.grave
+
+    def opens_on(self, starts_on: date, risk: Risk, *, is_ink: bool = False) -> date:
+        """The first day on which a last word counts for what starts then."""
+        return starts_on - timedelta(days=self.days(risk, is_ink=is_ink))

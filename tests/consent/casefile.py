@@ -8,7 +8,7 @@ import json
 import sys
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from relations.consent.answers import Answer, Code, Reason, Result
 from relations.consent.rules import weigh
@@ -179,14 +179,29 @@ def comparable(answer: Answer) -> Expected:
     return answer.result, stops, conditions, answer.look_again_on
 
 
-def weigh_case(found: Any) -> tuple[Expected, Answer]:
-    """What one case expects, and the answer to it."""
+class Parts(NamedTuple):
+    """What the rule is asked in one case."""
+
+    picture: Picture
+    people: dict[str, Person]
+    plan: Plan
+    today: date
+
+
+def parts(found: Any) -> tuple[Expected, Parts]:
+    """What one case expects, and what it asks."""
     with Fields(found, "case") as f:
         f.number("n"), f.text("title")
         people = {person.code: person for person in f.items("people", person)}
         shown, planned = picture(f.value("picture", dict)), plan(f.value("planned_use", dict))
         wanted = expected(f.value("expect", dict))
-        return wanted, weigh(shown, people, planned, today=f.day("today"))
+        return wanted, Parts(shown, people, planned, f.day("today"))
+
+
+def weigh_case(found: Any) -> tuple[Expected, Answer]:
+    """What one case expects, and the answer to it."""
+    wanted, asked = parts(found)
+    return wanted, weigh(asked.picture, asked.people, asked.plan, today=asked.today)
 
 
 def load(path: Path) -> list[Any]:

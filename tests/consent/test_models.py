@@ -175,7 +175,8 @@ LINKS = links(
     "Clause.read_back_by Clause.sent_back_by Form.sheet "
     "Form.person Form.first_wording Form.second_wording Form.carried_by Form.witness "
     "Form.interpreter Form.recording Form.settled_by KeptCopy.made_by Reading.by "
-    "ConditionDecision.decided_by TakenBack.heard_by",
+    "ConditionDecision.decided_by TakenBack.heard_by CaptionAnswer.read_by "
+    "CaptionAnswer.interpreter QuoteAnswer.read_by QuoteAnswer.interpreter",
     cut="Form.trip",
     gone="Clause.wording FormStep.form KeptCopy.form Reading.form GuardianAnswer.form "
     "PictureAnswer.form PictureAnswer.picture CaptionAnswer.form CaptionAnswer.caption "

@@ -8,7 +8,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from relations.consent import rules
+from relations.consent import frames, queries, rules
 from relations.consent.answers import Code, Reason
 from relations.consent.models import Form, SpeakerAnswer, TakenBack
 from relations.consent.queries import load
@@ -17,7 +17,7 @@ from relations.consent.values import NameForm, Plan, Use
 from relations.pictures.models import Picture
 from tests.consent import casefile
 from tests.consent.fields import Fields
-from tests.consent.register import AT, Register, user
+from tests.consent.register import AT, EVER, Register, user
 
 CASES = Path(__file__).parent.parent / "cases"
 CLEARING = json.loads((CASES / "clearing.json").read_text(encoding="utf-8"))
@@ -78,12 +78,39 @@ def test_queries_do_not_grow_with_the_pictures(demo):
     for amount in (1, 33):
         keys = Picture.objects.values_list("pk", flat=True)[:amount]
         keys = list(keys)
-        with CaptureQueriesContext(
-            connection,
-        ) as queries:
+        with CaptureQueriesContext(connection) as taken:
             assert len(load(keys, TODAY).pictures) == amount
-        counted.append(len(queries))
+        counted.append(len(taken))
     assert counted == [7, 7]
+
+
+def test_many_are_found_by_their_rows_and_few_by_their_keys_alike(demo, monkeypatch):
+    SpeakerAnswer.objects.create(
+        person=demo.people["17"], use="exhibition", is_yes=True, said_on=TODAY
+    )
+    took_back(demo, Picture.objects.get(code="K12"), TODAY)
+    by_keys = load(Picture.objects.all(), TODAY)
+    for module in (queries, frames):
+        monkeypatch.setattr(module, "FEW", 0)
+    with CaptureQueriesContext(connection) as taken:
+        by_rows = load(Picture.objects.all(), TODAY)
+    assert by_rows == by_keys
+    assert (len(by_rows.pictures), len(taken)) == (33, 7)
+    some = Picture.objects.filter(code__in=["K03", "G01"])
+    assert set(load(some, TODAY).people) == {"01", "02", "03", "07", "08", "09"}
+
+
+def test_hold_says_when_it_is_looked_into(demo):
+    found = load(Picture.objects.all(), TODAY)
+    assert found.people["35"].is_on_hold
+    assert found.people["35"].next_look_on == EVER
+    assert (found.people["01"].is_on_hold, found.people["01"].next_look_on) == (False, None)
+
+
+def test_agreed_name_is_opened_where_the_form_asks_for_it(demo):
+    found = load(Picture.objects.all(), TODAY)
+    assert found.people["21"].forms[-1].agreed_name == "Lia"
+    assert found.people["01"].forms[-1].agreed_name is None
 
 
 def test_no_picture_asks_for_nobody():
