@@ -1,6 +1,6 @@
 """What is done about uses: planned, asked for, weighed, shown, and taken down after a stop."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 
 from django.db import transaction
@@ -8,17 +8,17 @@ from django.utils import timezone
 
 from relations.consent.values import NameForm, Use
 from relations.people.models import Participant
-from relations.pictures.models import Picture
+from relations.pictures.models import Caption, Picture
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
 from . import queries
 from .models import NameShown, PlannedPicture, PlannedUse, Shown, Weighing
-from .undoing import open_undo, told, undo_done
+from .undoing import open_undo, told, told_holder, undo_done
 
 __all__ = [
-    "ask_for", "drop", "leave_out", "name_shown", "open_undo", "plan", "show", "told", "undo_done",
-    "weigh",
+    "ask_for", "drop", "leave_out", "name_shown", "open_undo", "plan", "show", "told",
+    "told_holder", "undo_done", "weigh", "word",
 ]  # fmt: skip
 
 
@@ -114,16 +114,51 @@ def leave_out(*, plan: PlannedUse, pictures: Iterable[Picture], by: User, on: da
 
 
 @transaction.atomic
-def name_shown(*, plan: PlannedUse, person: Participant, name_form: str, by: User) -> NameShown:
-    """Say how one sitter is named in a plan: full, first, pseudonym or none.
+def name_shown(
+    *,
+    plan: PlannedUse,
+    person: Participant,
+    name_form: str,
+    by: User,
+    picture: Picture | None = None,
+) -> NameShown:
+    """Say how one sitter is named in a plan, or in one of its pictures.
 
     Whether they allow it is for the weighing. Refused: artist_only.
     """
     _for_the_artist(by)
     row, _ = NameShown.objects.update_or_create(
-        plan=plan, person=person, defaults={"name_form": NameForm(name_form)}
+        plan=plan, person=person, picture=picture, defaults={"name_form": NameForm(name_form)}
     )
     return row
+
+
+@transaction.atomic
+def word(
+    *,
+    asked: PlannedPicture,
+    captioned: str,
+    caption: Caption | None,
+    names: Mapping[Participant, str],
+    by: User,
+) -> PlannedPicture:
+    """Say with which words one picture of a plan is shown, and how those in it are named there.
+
+    `captioned` "" and a name "" are as the plan says for all its pictures; `caption` None is the
+    newest. Refused: artist_only, not_its_words.
+    """
+    _for_the_artist(by)
+    if caption is not None and caption.picture_id != asked.picture_id:
+        raise Refused("not_its_words")
+    asked.captioned, asked.caption = captioned, caption
+    asked.save(update_fields=["captioned", "caption"])
+    plan, picture = asked.plan, asked.picture
+    for person, name_form in names.items():
+        if name_form:
+            name_shown(plan=plan, person=person, picture=picture, name_form=name_form, by=by)
+        else:
+            plan.names.filter(person=person, picture=picture).delete()
+    return asked
 
 
 @transaction.atomic
@@ -138,7 +173,7 @@ def weigh(*, plan: PlannedUse, by: User, at: datetime) -> list[Weighing]:
     return Weighing.objects.bulk_create(
         Weighing(
             asked_id=keys[found.picture],
-            **{**queries.spelt(found.answer), "look_again_on": found.answer.look_again_on},
+            **{**found.spelt, "look_again_on": found.look_again_on},
             digest=found.digest,
             on=on,
             weighed_at=at,

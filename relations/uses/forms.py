@@ -1,12 +1,13 @@
 """What may be typed on the pages of uses: plans, what is shown, and a stop."""
 
 import re
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 from uuid import UUID, uuid5
 
 from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from relations.consent.countries import territories
 from relations.consent.values import NameForm, Use
@@ -15,11 +16,11 @@ from relations.languages.forms import CodeField, DayField, PlainForm, TicksField
 from relations.people.forms import NoteLine, PastDayField
 from relations.people.models import Participant
 from relations.people.search import by_code
-from relations.pictures.models import Picture
+from relations.pictures.models import Caption, Picture
 from relations.privacy.answering import ActionForm
 from relations.privacy.home import today
 
-from .models import PlannedUse, UndoLine
+from .models import PlannedPicture, PlannedUse, UndoLine
 from .words import REFUSED
 
 # Short enough to be said by telephone and kept in a list.
@@ -125,6 +126,8 @@ class NamesForm(UsesForm):
     """How each sitter is named in a plan, one field a person."""
 
     press = _("Name them so")
+    # What may be chosen besides the forms of a name.
+    UNSAID: tuple[tuple[str, Any], ...] = ()
 
     def __init__(self, *args: Any, sitters: list[tuple[Participant, str]], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -132,13 +135,43 @@ class NamesForm(UsesForm):
         for person, named in sitters:
             self.fields[f"name-{person.code}"] = forms.ChoiceField(
                 label=f"{person.code} · {person.call_name}",
-                choices=[(form.value, NAME_FORMS[form]) for form in NameForm],
-                initial=named or NameForm.NONE,
+                choices=[*self.UNSAID, *((form.value, NAME_FORMS[form]) for form in NameForm)],
+                initial=named or ("" if self.UNSAID else NameForm.NONE),
+                required=not self.UNSAID,
             )
 
     def named(self) -> list[tuple[Participant, str]]:
         """Each sitter with how they are to be named."""
         return [(one, self.cleaned_data[f"name-{code}"]) for code, one in self.sitters.items()]
+
+
+class WordsForm(NamesForm):
+    """With which words one picture of a plan is shown, and how it names those in it."""
+
+    press = _("Show it so")
+    captioned = forms.ChoiceField(
+        label=_("Caption"),
+        required=False,
+        choices=[
+            ("", _("as the plan says")),
+            (PlannedPicture.Captioned.SHOWN, pgettext_lazy("a caption", "shown")),
+            (PlannedPicture.Captioned.NONE, pgettext_lazy("a caption", "none")),
+        ],
+    )
+    caption = forms.ModelChoiceField(
+        Caption.objects.none(), label=_("Which words"), required=False, empty_label=_("the newest")
+    )
+    UNSAID = (("", _("as the plan says")),)
+
+    def __init__(self, *args: Any, asked: PlannedPicture, **kwargs: Any) -> None:
+        said = {"captioned": asked.captioned, "caption": asked.caption_id}
+        super().__init__(*args, initial=said, **kwargs)
+        words = cast("forms.ModelChoiceField[Caption]", self.fields["caption"])
+        words.queryset = asked.picture.captions.order_by("-written_at", "-version")
+
+    def worded(self) -> dict[str, Any]:
+        """All of it, as `actions.word` takes it."""
+        return {**self.typed_in("captioned", "caption"), "names": dict(self.named())}
 
 
 class ShownForm(UsesForm):
@@ -169,6 +202,23 @@ class ShownForm(UsesForm):
         *("code", "use", "plan", "pictures", "place", "countries", "starts_on", "ends_on"),
         *("press_day", "copies", "holder", "reach_holder"),
     )
+
+
+class MendShownForm(UsesForm):
+    """What became of a use: where it is now, until when, how many copies, who holds the files."""
+
+    press = _("Keep")
+    place = LineField(label=_("Where"))
+    ends_on = DayField(
+        label=_("Last day"), required=False, help_text=_("Empty as long as it goes on.")
+    )
+    press_day = DayField(label=_("Press day of a book"), required=False)
+    copies = forms.IntegerField(label=_("Copies"), required=False, min_value=1)
+    holder = LineField(
+        label=_("Who holds the files"),
+        help_text=_("The one to ring when somebody takes a picture back."),
+    )
+    reach_holder = LineField(label=_("How to reach them"), required=False)
 
 
 class WhomForm(UsesForm):
@@ -224,7 +274,7 @@ class StopUnseenForm(StopForm):
 class UndoForm(UsesForm):
     """One press on a line to undo."""
 
-    what = forms.ChoiceField(choices=[("done", ""), ("cannot", ""), ("told", "")])
+    what = forms.ChoiceField(choices=[("done", ""), ("cannot", ""), ("told", ""), ("holder", "")])
 
     def __init__(self, *args: Any, line: UndoLine, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

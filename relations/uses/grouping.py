@@ -96,6 +96,30 @@ def conditions(answers: Mapping[str, Answer]) -> tuple[Group, ...]:
     )
 
 
+def by_person(answers: Mapping[str, Answer]) -> tuple[Line, ...]:
+    """Put all reasons of all pictures together by whom, or which picture, they are about.
+
+    What stands against a picture is said before what must be kept to. A picture is freed when
+    all that stands against it is about that one person.
+    """
+    found: dict[str, dict[Code, list[str]]] = {}
+    for picture, answer in answers.items():
+        for about, code in (*answer.stops, *answer.conditions):
+            found.setdefault(about, {}).setdefault(code, []).append(picture)
+    freed: dict[str, list[str]] = {}
+    for picture, answer in answers.items():
+        if len(people := {one.about for one in answer.stops}) == 1:
+            freed.setdefault(people.pop(), []).append(picture)
+    return tuple(
+        Line(
+            about,
+            tuple((code, tuple(pictures)) for code, pictures in found[about].items()),
+            tuple(freed.get(about, ())),
+        )
+        for about in sorted(found)
+    )
+
+
 def _grouped(reasons: Mapping[str, tuple[Reason, ...]]) -> tuple[Group, ...]:
     found: dict[NextAction, dict[str, dict[Code, list[str]]]] = {}
     for picture, all_of_it in reasons.items():

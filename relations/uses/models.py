@@ -6,10 +6,11 @@ from django.db.models import F, Q
 
 from relations.consent.values import NameForm, Use
 from relations.people.models import Participant
-from relations.pictures.models import Picture
+from relations.pictures.models import Caption, Picture
 from relations.privacy.fields import SealedText
 from relations.privacy.models import Row, choices_of
 
+from .causes import Because
 from .rules import Force
 
 
@@ -44,10 +45,18 @@ class PlannedUse(Row):
 
 
 class PlannedPicture(Row):
-    """That a picture is asked for in a planned use."""
+    """That a picture is asked for in a planned use, and with which words."""
+
+    class Captioned(models.TextChoices):
+        SHOWN = "shown"
+        NONE = "none"
 
     plan = models.ForeignKey(PlannedUse, models.CASCADE, related_name="asked")
     picture = models.ForeignKey(Picture, models.CASCADE, related_name="asked")
+    # Empty is as the plan says for all its pictures.
+    captioned = models.CharField(max_length=5, choices=Captioned, blank=True)
+    # The version that is shown; None is the newest.
+    caption = models.ForeignKey(Caption, models.SET_NULL, null=True, blank=True, related_name="+")
     dropped_on = models.DateField(null=True, blank=True)
 
     class Meta:
@@ -57,15 +66,26 @@ class PlannedPicture(Row):
 
 
 class NameShown(Row):
-    """How one sitter is to be named in a planned use; nobody named is shown without a name."""
+    """How one sitter is to be named in a planned use, in all its pictures or in one.
+
+    What is said of one picture goes before what is said of all; nobody named is shown without.
+    """
 
     plan = models.ForeignKey(PlannedUse, models.CASCADE, related_name="names")
     person = models.ForeignKey(Participant, models.CASCADE, related_name="+")
+    picture = models.ForeignKey(Picture, models.CASCADE, null=True, blank=True, related_name="+")
     name_form = models.CharField(max_length=9, choices=choices_of(NameForm))
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["plan", "person"], name="name_shown_once_a_plan"),
+            models.UniqueConstraint(
+                fields=["plan", "person"],
+                condition=Q(picture=None),
+                name="name_shown_once_a_plan",
+            ),
+            models.UniqueConstraint(
+                fields=["plan", "person", "picture"], name="name_shown_once_a_picture"
+            ),
         ]
 
 
@@ -97,29 +117,49 @@ class ClearanceSheet(Row):
 
     number = models.PositiveIntegerField(unique=True)
     plan = models.ForeignKey(PlannedUse, models.PROTECT, related_name="sheets")
+    # The venue's, of the page and of the paper.
+    language = models.CharField(max_length=12, default="en")
     made_at = models.DateTimeField()
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
-    valid_until = models.DateField(null=True, blank=True)
+    valid_until = models.DateField()
     replaces = models.OneToOneField(
         "self", models.PROTECT, null=True, blank=True, related_name="replaced_by"
     )
+    # SHA-256 of the link's random part, and the hash of its pass phrase: neither is kept itself.
+    link_digest = models.CharField(max_length=64, unique=True, null=True, blank=True)
+    phrase = models.CharField(max_length=128, blank=True)
     link_ends_on = models.DateField(null=True, blank=True)
+    wrong_phrases = models.PositiveSmallIntegerField(default=0)
     confirmed_at = models.DateTimeField(null=True, blank=True)
-    stopped_at = models.DateTimeField(null=True, blank=True)
+    ended_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["-number"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(link_digest=None, phrase="", link_ends_on=None)
+                | Q(link_digest__isnull=False, link_ends_on__isnull=False) & ~Q(phrase=""),
+                name="sheet_link_is_whole",
+            ),
+            models.CheckConstraint(
+                condition=Q(link_ends_on=None) | Q(link_ends_on__lte=F("valid_until")),
+                name="sheet_link_ends_with_it",
+            ),
+        ]
 
     def __str__(self) -> str:
         return str(self.number)
 
 
 class ClearedPicture(Row):
-    """One line of a clearance sheet: the picture, its caption to the letter, its conditions."""
+    """One line of a clearance sheet: the picture, its caption to the letter, what to keep to."""
 
     sheet = models.ForeignKey(ClearanceSheet, models.CASCADE, related_name="lines")
     weighing = models.ForeignKey(Weighing, models.PROTECT, related_name="+")
     caption = models.CharField(max_length=500, blank=True)
+    # The artist's words of a sitter's own condition, as the venue is to keep to it.
+    instruction = models.CharField(max_length=140, blank=True)
+    word_on = models.DateField(null=True, blank=True)
 
     class Meta:
         constraints = [
@@ -169,6 +209,9 @@ class UndoLine(Row):
     person = models.ForeignKey(Participant, models.PROTECT, related_name="undo_lines")
     code = models.CharField(max_length=24)
     force = models.CharField(max_length=6, choices=choices_of(Force))
+    because = models.CharField(
+        max_length=10, choices=choices_of(Because), default=Because.TAKEN_BACK
+    )
     opened_at = models.DateTimeField()
     due_at = models.DateTimeField(null=True, blank=True)
     done_on = models.DateField(null=True, blank=True)
@@ -178,6 +221,7 @@ class UndoLine(Row):
     # Not every thing can be brought back; then the sitter is told so, on a day.
     cannot = models.BooleanField(default=False)
     told_them_on = models.DateField(null=True, blank=True)
+    told_holder_on = models.DateField(null=True, blank=True)
 
     class Meta:
         ordering = ["due_at"]

@@ -1,8 +1,8 @@
 """Reads of plans, answers, what is shown and what must come down, in a fixed number of queries."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING
 from uuid import UUID
@@ -11,17 +11,20 @@ from django.db.models import Count, F, OuterRef, Prefetch, Q, QuerySet, Subquery
 from django.http import Http404
 
 from relations.consent import queries as consent
-from relations.consent import rules, values
+from relations.consent import values
 from relations.consent.answers import Answer
 from relations.consent.models import TakenBack
+from relations.consent.weighing import weigh_all
 from relations.people.access import people
 from relations.people.models import Participant
 from relations.pictures.models import Picture
+from relations.privacy.home import now
 from relations.privacy.models import Role
 
-from . import grouping
+from . import coming_down
 from .digest import digests
-from .models import NameShown, PlannedPicture, PlannedUse, Shown, UndoLine, Weighing
+from .models import PlannedPicture, PlannedUse, Shown, UndoLine, Weighing
+from .planned import planned
 from .rules import Force
 
 if TYPE_CHECKING:
@@ -35,14 +38,34 @@ class Weighed:
     picture: str
     answer: Answer
     digest: str
+    on: date
+    hold_look_on: date | None = None
     kept: Weighing | None = None
+
+    @property
+    def look_again_on(self) -> date | None:
+        """The earliest day on which the answer may change by itself; a hold's next look too."""
+        days = (self.answer.look_again_on, self.hold_look_on)
+        return min((day for day in days if day is not None), default=None)
+
+    @cached_property
+    def spelt(self) -> dict[str, object]:
+        """The answer as it is kept."""
+        look = self.look_again_on
+        return {**spelt(self.answer), "look_again_on": look.isoformat() if look else None}
 
     @cached_property
     def is_stale(self) -> bool:
-        """Whether an answer was kept and what went into it, or what comes out, has changed."""
-        return self.kept is not None and (
-            self.kept.digest != self.digest or spelt(self.answer) != kept_words(self.kept)
-        )
+        """Whether an answer was kept that no longer holds.
+
+        What went into it or what comes out has changed, or its day to look again has passed since.
+        """
+        kept = self.kept
+        if kept is None:
+            return False
+        look = kept.look_again_on
+        is_over = look is not None and kept.on <= look < self.on
+        return is_over or kept.digest != self.digest or self.spelt != kept_words(kept)
 
 
 def spelt(answer: Answer) -> dict[str, object]:
@@ -83,18 +106,8 @@ def plan_or_404(code: str) -> PlannedUse:
 
 
 def rule_plan(plan: PlannedUse) -> values.Plan:
-    """A plan as the rule takes it, with how each sitter is to be named; one query."""
-    shown = NameShown.objects.filter(plan=plan).values_list("person__code", "name_form")
-    return values.Plan(
-        use=values.Use(plan.use),
-        starts_on=plan.starts_on,
-        countries=None if plan.countries is None else frozenset(plan.countries),
-        ends_on=plan.ends_on,
-        is_one_day=plan.one_day,
-        is_paper_only=plan.paper_only,
-        shows_captions=plan.captions,
-        names={code: values.NameForm(form) for code, form in shown},
-    )
+    """A plan as the rule takes it, with how each sitter is named in all its pictures; one query."""
+    return planned(plan).plan
 
 
 def asked_for(plan: PlannedUse) -> QuerySet[PlannedPicture]:
@@ -104,18 +117,23 @@ def asked_for(plan: PlannedUse) -> QuerySet[PlannedPicture]:
 
 def weighed(plan: PlannedUse, on: date) -> list[Weighed]:
     """Weigh all that is asked for in a plan, on a day; eight queries, whatever the number."""
-    found = consent.load(Picture.objects.filter(asked__in=asked_for(plan)), on)
-    planned = rule_plan(plan)
+    said = planned(plan)
+    asked = Picture.objects.filter(asked__in=asked_for(plan))
+    pictures, everybody = consent.load(asked, on, said.chosen)
+    answers = weigh_all(pictures, everybody, said.plan, today=on, own=said.own)
+    found = digests(pictures, everybody, said.plan, said.own)
     return [
-        Weighed(
-            picture=picture.id,
-            answer=rules.weigh(picture, found.people, planned, today=on),
-            digest=digest,
-        )
-        for picture, digest in zip(
-            found.pictures, digests(found.pictures, found.people, planned), strict=True
-        )
+        Weighed(picture.id, answer, digest, on, _next_look(picture, everybody, on))
+        for picture, answer, digest in zip(pictures, answers, found, strict=True)
     ]
+
+
+def _next_look(
+    picture: values.Picture, everybody: Mapping[str, values.Person], on: date
+) -> date | None:
+    """When a hold on a picture, or on somebody in it, is looked into next; not a day gone by."""
+    holds = [picture.next_look_on, *(everybody[one.code].next_look_on for one in picture.sitters)]
+    return min((day for day in holds if day is not None and day >= on), default=None)
 
 
 def with_kept(plan: PlannedUse, found: Iterable[Weighed]) -> list[Weighed]:
@@ -127,59 +145,12 @@ def with_kept(plan: PlannedUse, found: Iterable[Weighed]) -> list[Weighed]:
     return [replace(one, kept=kept.get(one.picture)) for one in found]
 
 
-@dataclass(frozen=True)
-class Sheet:
-    """What the page of a plan shows of its whole selection."""
-
-    rows: list[Weighed]
-    totals: grouping.Totals
-    stops: tuple[grouping.Group, ...]
-    conditions: tuple[grouping.Group, ...]
-    names: dict[str, str]
-    look_again_on: date | None
-    kept_at: datetime | None
-    stale: list[Weighed]
-
-    @property
-    def not_kept(self) -> int:
-        """How many were never weighed and kept."""
-        return sum(row.kept is None for row in self.rows)
-
-
-def sheet(plan: PlannedUse, on: date) -> Sheet:
-    """Weigh a plan and put its reasons together; the call-names of those they are about beside."""
-    rows = with_kept(plan, weighed(plan, on))
-    answers = {row.picture: row.answer for row in rows}
-    about = {
-        reason.about
-        for answer in answers.values()
-        for reason in (*answer.stops, *answer.conditions)
-    }
-    return Sheet(
-        rows=rows,
-        totals=grouping.totals(answers.values()),
-        stops=grouping.stops(answers),
-        conditions=grouping.conditions(answers),
-        names=_call_names(about),
-        look_again_on=min(
-            filter(None, (one.look_again_on for one in answers.values())), default=None
-        ),
-        kept_at=max((row.kept.weighed_at for row in rows if row.kept), default=None),
-        stale=[row for row in rows if row.is_stale],
-    )
-
-
-def _call_names(codes: Iterable[str]) -> dict[str, str]:
-    found = Participant.objects.filter(code__in=codes).only("code", "call_name").order_by()
-    return {one.code: one.call_name for one in found}
-
-
 def sitters_of(plan: PlannedUse) -> list[tuple[Participant, str]]:
     """Everybody in the pictures asked for, by code, with how the plan names them now ("" unset)."""
     found = Participant.objects.filter(
         appearances__picture__asked__plan=plan, appearances__picture__asked__dropped_on=None
     ).distinct()
-    named = dict(plan.names.values_list("person", "name_form"))
+    named = dict(plan.names.filter(picture=None).values_list("person", "name_form"))
     return [(person, named.get(person.pk, "")) for person in found]
 
 
@@ -199,34 +170,31 @@ def pictures_of(person: Participant) -> QuerySet[Picture]:
 
 
 def shown() -> QuerySet[Shown]:
-    """The use register with its pictures, newest first; `open_lines` still wait for somebody."""
-    waiting = Count(
-        "undo_lines",
-        filter=Q(undo_lines__done_on=None) & ~Q(undo_lines__force="cannot"),
-    )
+    """The use register with its pictures, newest first."""
     by_code = Prefetch("pictures", Picture.objects.order_by("code"))
-    found = Shown.objects.prefetch_related(by_code).annotate(open_lines=waiting)
-    return found.order_by("-starts_on", "code")
+    return Shown.objects.prefetch_related(by_code).order_by("-starts_on", "code")
 
 
-def undo_lines(user: "User", person: Participant | None = None) -> QuerySet[UndoLine]:
+def shown_or_404(code: str) -> Shown:
+    """One use of the register by its code, typed in any letters; Http404 where there is none."""
+    found = Shown.objects.filter(code__iexact=code).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def undo_lines(user: "User", person: Participant | None = None) -> list[UndoLine]:
     """What must come down, soonest first, of one person in sight or of all whom a user may see."""
-    found = UndoLine.objects.select_related("shown", "picture", "person")
-    found = found.filter(person__in=people(user) if person is None else [person])
-    return found.order_by(F("due_at").asc(nulls_last=True), "shown__code", "picture__code", "code")
-
-
-def waiting(lines: QuerySet[UndoLine]) -> QuerySet[UndoLine]:
-    """Those that somebody must still do something about."""
-    return lines.filter(done_on=None).exclude(force=Force.CANNOT)
+    found = people(user)
+    return coming_down.lines(found if person is None else found.filter(pk=person.pk), now())
 
 
 def undo_line_or_404(user: "User", person: Participant, key: UUID) -> UndoLine:
     """One line of somebody in sight; Http404 where it is absent or somebody else's."""
-    found = undo_lines(user, person).filter(pk=key).first()
-    if found is None:
-        raise Http404
-    return found
+    for line in undo_lines(user, person):
+        if line.pk == key:
+            return line
+    raise Http404
 
 
 @dataclass(frozen=True)
@@ -243,11 +211,11 @@ class Part:
         return sum(line.told_them_on is None for line in self.lines)
 
 
-def parts(lines: QuerySet[UndoLine]) -> list[Part]:
+def parts(lines: Iterable[UndoLine]) -> list[Part]:
     """What must come down, what is asked, what cannot be undone; empty parts left out."""
-    found = []
+    found, every = [], list(lines)
     for force in Force:
-        own = [line for line in lines if line.force == force]
+        own = [line for line in every if line.force == force]
         sentences: dict[str, list[UndoLine]] = {}
         for line in own:
             sentences.setdefault(line.code, []).append(line)

@@ -17,7 +17,7 @@ from relations.privacy.answering import again, answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import User
 
-from . import actions, queries
+from . import actions, coming_down, queries
 from .forms import StopForm, StopUnseenForm, ToldForm, UndoForm, WhomForm
 
 
@@ -120,6 +120,8 @@ def undo_line(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
         what = form.cleaned_data["what"]
         if what == "told":
             actions.told(line=line, on=today(), by=user)
+        elif what == "holder":
+            actions.told_holder(line=line, on=today(), by=user)
         else:
             actions.undo_done(line=line, on=today(), by=user, cannot=what == "cannot")
         return reverse("uses:undo", args=[person.code])
@@ -131,5 +133,5 @@ def undo_line(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
 @require_safe
 def undo_all(request: HttpRequest) -> HttpResponse:
     """Everything that still waits to come down, soonest first, of all whom the user may see."""
-    lines = queries.waiting(queries.undo_lines(who(request)))
+    lines = coming_down.waiting(queries.undo_lines(who(request)))
     return render(request, "uses/undo_all.html", {"lines": lines, "at": now()})

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import date, datetime
 
 from django.db import transaction
+from django.db.models import Q
 from django.utils import timezone
 
 from relations.consent import queries as consent
@@ -16,6 +17,7 @@ from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
 from . import rules
+from .causes import Because
 from .models import Shown, UndoLine
 
 
@@ -27,6 +29,8 @@ def open_undo(*, person: Participant, by: User, at: datetime) -> list[UndoLine]:
     register that shows a picture of theirs, and gives the lines that are new: one that is open
     stays, and one that is done comes again only if they gave a form since.
     """
+    # Two stops of one person at one moment: the second sees what the first has listed.
+    Participant.objects.select_for_update().get(pk=person.pk)
     said = list(TakenBack.objects.filter(person=person).select_related("picture"))
     pictures = Picture.objects.filter(appearances__person=person, shown__isnull=False)
     found = consent.load(pictures.distinct(), timezone.localdate(at))
@@ -43,7 +47,21 @@ def open_undo(*, person: Participant, by: User, at: datetime) -> list[UndoLine]:
         if (shown.pk, picture.pk, line.code) not in seen
     ]
     made = UndoLine.objects.bulk_create(lines)
+    _hear_too(person, said, known, sittings)
     return sorted(made, key=lambda line: (line.due_at is None, line.due_at or at))
+
+
+def _hear_too(
+    person: Participant, said: list[TakenBack], known: Person, sittings: dict[str, str]
+) -> None:
+    """What came down for a hold or an arrest stays down for the no, whatever is lifted later."""
+    others = UndoLine.objects.filter(person=person, done_on=None).exclude(
+        because=Because.TAKEN_BACK
+    )
+    for line in others.select_related("shown", "picture"):
+        if _is_stopped(said, known, sittings[line.picture.code], line.shown, line.picture):
+            line.because = Because.TAKEN_BACK
+            line.save(update_fields=["because"])
 
 
 def _shown(person: Participant) -> Iterable[tuple[Shown, Picture]]:
@@ -99,23 +117,42 @@ def undo_done(*, line: UndoLine, on: date, by: User, cannot: bool = False) -> Un
 
     A second press finds it done. Refused: before_the_stop.
     """
-    _refuse_day(line, on)
-    if line.done_on is None:
-        line.done_on, line.done_by, line.cannot = on, by, cannot
-        line.save(update_fields=["done_on", "done_by", "cannot"])
-    return line
+    row = _row(line, on)
+    if row.done_on is None:
+        row.done_on, row.done_by, row.cannot = on, by, cannot
+        row.save(update_fields=["done_on", "done_by", "cannot"])
+    return row
 
 
 @transaction.atomic
 def told(*, line: UndoLine, on: date, by: User) -> UndoLine:
     """Note the day on which they were told of a line. Refused: before_the_stop."""
-    _refuse_day(line, on)
-    if line.told_them_on is None:
-        line.told_them_on = on
-        line.save(update_fields=["told_them_on"])
-    return line
+    row = _row(line, on)
+    if row.told_them_on is None:
+        row.told_them_on = on
+        row.save(update_fields=["told_them_on"])
+    return row
 
 
-def _refuse_day(line: UndoLine, on: date) -> None:
+@transaction.atomic
+def told_holder(*, line: UndoLine, on: date, by: User) -> UndoLine:
+    """Note the day on which whoever holds the files was told. Refused: before_the_stop."""
+    row = _row(line, on)
+    if row.told_holder_on is None:
+        row.told_holder_on = on
+        row.save(update_fields=["told_holder_on"])
+    return row
+
+
+def _row(line: UndoLine, on: date) -> UndoLine:
+    """The row of a line; one that was only worked out until now comes into the register, once."""
     if on < timezone.localdate(line.opened_at):
         raise Refused("before_the_stop")
+    if not line._state.adding:
+        return line
+    Participant.objects.select_for_update().get(pk=line.person_id)
+    same = {"shown": line.shown, "picture": line.picture, "person": line.person, "code": line.code}
+    kept = UndoLine.objects.filter(Q(pk=line.pk) | Q(**same, done_on=None)).first()
+    if kept is None:
+        line.save()
+    return kept or line

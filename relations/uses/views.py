@@ -1,19 +1,23 @@
 """Pages of planned uses, their weighing, and the register of what is shown; for the artist."""
 
+from collections import Counter
+
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
+from relations.meetings.calendar import MEDIA_TYPE
+from relations.meetings.calendar import write as calendar_file
 from relations.privacy.access import roles
 from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now, today
 from relations.privacy.models import Role
 from relations.privacy.sureness import SURE, sure_within
 
-from . import actions, queries
-from .forms import NamesForm, PicturesForm, PlanForm, ShownForm, UsesForm
+from . import actions, coming_down, planned, queries, selection
+from .forms import NamesForm, PicturesForm, PlanForm, ShownForm, UsesForm, WordsForm
 from .models import PlannedUse
 from .rules import INK
 
@@ -64,7 +68,7 @@ def weigh(request: HttpRequest, code: str) -> HttpResponse:
         form,
         act,
         plan=plan,
-        sheet=queries.sheet(plan, today()),
+        sheet=selection.sheet(plan, today()),
         at=now(),
         is_ink=plan.use in INK,
         is_on_screens=plan.use in ON_SCREENS,
@@ -103,6 +107,42 @@ def names(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @roles(Role.ARTIST)
+def words(request: HttpRequest, code: str, picture: str) -> HttpResponse:
+    """With which words one picture is shown, and how it names those in it."""
+    user, plan = who(request), queries.plan_or_404(code)
+    asked = planned.asked_or_404(plan, picture)
+    form = WordsForm(typed(request), asked=asked, sitters=planned.sitters_in(asked))
+
+    def act() -> str:
+        actions.word(asked=asked, by=user, **form.worded())
+        return page_of(plan)
+
+    return answer(request, "uses/words.html", form, act, plan=plan, asked=asked)
+
+
+@roles(Role.ARTIST)
+@require_safe
+def people(request: HttpRequest, code: str) -> HttpResponse:
+    """Everything that bears on a plan, person by person."""
+    plan = queries.plan_or_404(code)
+    sheet = selection.sheet(plan, today())
+    return render(request, "uses/people.html", {"plan": plan, "sheet": sheet})
+
+
+@roles(Role.ARTIST)
+@sure_within(SURE)
+@require_safe
+def calendar(request: HttpRequest, code: str) -> HttpResponse:
+    """The days to look again as a file for a calendar; codes only."""
+    plan = queries.plan_or_404(code)
+    content = calendar_file(selection.days(plan, today()), at=now())
+    response = HttpResponse(content, content_type=MEDIA_TYPE)
+    response.headers["Cache-Control"] = "private, no-store"
+    response.headers["Content-Disposition"] = 'attachment; filename="look-again.ics"'
+    return response
+
+
+@roles(Role.ARTIST)
 @require_POST
 def drop(request: HttpRequest, code: str) -> HttpResponse:
     """Give a plan up."""
@@ -115,7 +155,9 @@ def drop(request: HttpRequest, code: str) -> HttpResponse:
 def shown(request: HttpRequest) -> HttpResponse:
     """The use register: what is or was shown, where, and whom to ring."""
     page = Paginator(queries.shown(), A_PAGE).get_page(request.GET.get("page"))
-    return render(request, "uses/shown.html", {"page": page, "on": today()})
+    waits = Counter(line.shown_id for line in coming_down.waiting(queries.undo_lines(who(request))))
+    context = {"page": page, "on": today(), "waits": dict(waits)}
+    return render(request, "uses/shown.html", context)
 
 
 @roles(Role.ARTIST)

@@ -3,11 +3,13 @@
 from typing import TYPE_CHECKING, NamedTuple
 
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from relations.consent.answers import Code, NextAction, Result
 from relations.consent.values import Use
 
 from .rules import Force
+from .sidecar import Release
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -170,15 +172,20 @@ ACTIONS: dict[str, "_StrPromise"] = {
     NextAction.WAIT: _("Wait"),
     NextAction.NONE: _("Let be"),
 }
-# What a picture may do that is cleared for a use.
+# What a picture may do that is cleared for a use, in the trade's own word for each of the eleven.
 MAY: dict[str, "_StrPromise"] = {
     Use.EXHIBITION: _("may hang"),
     Use.BOOK: _("may go in"),
-    Use.PORTFOLIO: _("may be carried"),
-    Use.PRINT_SALE: _("may be sold"),
+    Use.PRESS: _("may be printed"),
+    Use.WEB: _("may go on line"),
+    Use.SOCIAL_MEDIA: _("may be posted"),
+    Use.TEACHING: _("may be shown"),
     Use.ARCHIVE: _("may be kept there"),
+    Use.FUND_RAISING: _("may go out"),
+    Use.PRINT_SALE: _("may be sold"),
+    Use.PORTFOLIO: _("may be carried"),
+    Use.JURY: _("may be handed in"),
 }
-MAY_BE_SHOWN = _("may be shown")
 # The other two answers; the first is said with what it lets a picture do.
 RESULTS: dict[str, "_StrPromise"] = {
     Result.CONDITIONS: _("with a condition"),
@@ -187,11 +194,57 @@ RESULTS: dict[str, "_StrPromise"] = {
 ASKS: dict[str, "_StrPromise"] = {
     Use.EXHIBITION: _("May these hang?"),
     Use.BOOK: _("May these go in?"),
-    Use.PORTFOLIO: _("May these be carried?"),
-    Use.PRINT_SALE: _("May these be sold?"),
+    Use.PRESS: _("May these be printed?"),
+    Use.WEB: _("May these go on line?"),
+    Use.SOCIAL_MEDIA: _("May these be posted?"),
+    Use.TEACHING: _("May these be shown?"),
     Use.ARCHIVE: _("May these be kept there?"),
+    Use.FUND_RAISING: _("May these go out?"),
+    Use.PRINT_SALE: _("May these be sold?"),
+    Use.PORTFOLIO: _("May these be carried?"),
+    Use.JURY: _("May these be handed in?"),
 }
-ASKS_SHOWN = _("May these be shown?")
+# What stands before a number of talks: "between this book and nine pictures".
+THIS: dict[str, "_StrPromise"] = {
+    Use.EXHIBITION: _("this wall"),
+    Use.BOOK: _("this book"),
+    Use.PRESS: _("this article"),
+    Use.WEB: _("this site"),
+    Use.SOCIAL_MEDIA: _("this post"),
+    Use.TEACHING: _("this lesson"),
+    Use.ARCHIVE: _("this archive"),
+    Use.FUND_RAISING: _("this appeal"),
+    Use.PRINT_SALE: _("this sale"),
+    Use.PORTFOLIO: _("this portfolio"),
+    Use.JURY: _("this jury"),
+}
+# What its first day is called.
+BEGINS: dict[str, "_StrPromise"] = {
+    Use.EXHIBITION: _("the opening"),
+    Use.BOOK: _("the press day"),
+    Use.PRESS: _("the day of printing"),
+    Use.WEB: _("the day it goes on line"),
+    Use.SOCIAL_MEDIA: _("the day of the post"),
+    Use.TEACHING: _("the day it is taught"),
+    Use.ARCHIVE: _("the day of the deposit"),
+    Use.FUND_RAISING: _("the day it goes out"),
+    Use.PRINT_SALE: _("the first day of the sale"),
+    Use.PORTFOLIO: _("the first day it is carried"),
+    Use.JURY: _("the day it is handed in"),
+}
+# Small numbers are read more easily as words.
+NUMBERS: tuple["_StrPromise", ...] = (
+    pgettext_lazy("how many", "no"),
+    pgettext_lazy("how many", "one"),
+    pgettext_lazy("how many", "two"),
+    pgettext_lazy("how many", "three"),
+    pgettext_lazy("how many", "four"),
+    pgettext_lazy("how many", "five"),
+    pgettext_lazy("how many", "six"),
+    pgettext_lazy("how many", "seven"),
+    pgettext_lazy("how many", "eight"),
+    pgettext_lazy("how many", "nine"),
+)
 UNDO: dict[str, "_StrPromise"] = {
     "cover": _("Cover it on the wall now, whatever the hour."),
     "off_wall": _("Take it off the wall."),
@@ -213,6 +266,12 @@ FORCES: dict[str, "_StrPromise"] = {
     Force.ASKED: _("What is asked of others"),
     Force.CANNOT: _("What cannot be undone"),
 }
+RELEASES: dict[str, "_StrPromise"] = {
+    Release.NONE: _("none"),
+    Release.NOT_APPLICABLE: _("not needed: nobody can be recognised"),
+    Release.UNLIMITED: _("without limit"),
+    Release.LIMITED: _("limited"),
+}
 REFUSED: dict[str, "_StrPromise"] = {
     "artist_only": _("This is for the artist."),
     "code_taken": _("This code stands for something else already. Choose another."),
@@ -221,8 +280,20 @@ REFUSED: dict[str, "_StrPromise"] = {
     "no_holder": _("Say who holds the files: without a holder nothing can be taken back."),
     "no_picture": _("Choose at least one picture."),
     "plan_dropped": _("This plan was given up."),
+    "nobody": _("Say whom: a group, a country, or codes."),
+    "look_within_14_days": _("Look again within 14 days."),
+    "artist_or_keeper": _("Only the artist or the keeper lifts a hold."),
+    "no_sentence": _("Say what was found."),
     "before_the_stop": _("This day comes before the stop."),
     "day_in_future": _("This day has not come yet."),
     "scope": _("Say what is taken back: everything, one use or one picture."),
     "not_in_it": _("They are not in this picture."),
+    "nothing_cleared": _("Nothing is cleared for this use, so there is nothing to put on a sheet."),
+    "not_cleared": _("One of these is not cleared any more. Look at the list again."),
+    "instruction_missing": _("Say what the venue is to keep to: somebody wrote a condition."),
+    "sheet_not_open": _("This sheet is not open any more."),
+    "not_on_it": _("This picture is not on the sheet."),
+    "waits_for_more": _("A word is not enough here: write up the talk, then make a new sheet."),
+    "link_day": _("A link ends today at the earliest, and with its sheet at the latest."),
+    "not_its_words": _("These words stand under another picture."),
 }

@@ -8,7 +8,7 @@ import pytest
 from relations.consent.values import Form, NameForm, Person, Picture, Plan, Sitter, Use, Wish
 from relations.people.values import Birth, Risk
 from relations.pictures.values import Recognisable
-from relations.uses.digest import digest
+from relations.uses.digest import digest, digests
 
 DAY = date(2026, 5, 20)
 FORM = Form(DAY, frozenset({"s1"}), frozenset({Use.BOOK, Use.EXHIBITION, Use.WEB}))
@@ -49,3 +49,18 @@ def test_digest_changes_with_the_picture_and_the_plan():
 def test_digest_does_not_change_with_those_who_are_not_in_the_frame():
     plan = replace(PLAN, names={"01": NameForm.FULL, "02": NameForm.FIRST})
     assert digest(PICTURE, {"01": PERSON, "02": Person("02")}, plan) == SAME
+
+
+def test_digest_does_not_change_with_forms_that_speak_of_other_sittings():
+    elsewhere = replace(FORM, sittings=frozenset({"s2"}))
+    wider = replace(FORM, sittings=frozenset({"s1", "s2"}))
+    assert digest(PICTURE, {"01": replace(PERSON, forms=(elsewhere, wider))}, PLAN) == SAME
+    assert digest(PICTURE, {"01": replace(PERSON, forms=(elsewhere,))}, PLAN) != SAME
+
+
+def test_picture_with_a_plan_of_its_own_has_a_digest_of_its_own():
+    mine = replace(PLAN, shows_captions=False)
+    everybody = {"01": PERSON}
+    one, other = digests([PICTURE, replace(PICTURE, id="p2")], everybody, PLAN, {"p2": mine})
+    assert one == SAME
+    assert other == digest(replace(PICTURE, id="p2"), everybody, mine)

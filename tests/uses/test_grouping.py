@@ -63,5 +63,21 @@ def test_conditions_are_listed_where_nothing_stands_against_the_picture():
     assert [line.about for line in group.lines] == ["03"]
 
 
+def test_all_reasons_of_one_person_stand_together_whatever_is_done_next():
+    lines = {line.about: line for line in grouping.by_person(ANSWERS)}
+    assert list(lines) == ["03", "07", "08", "35"]
+    assert lines["35"].reasons == ((Code.HOLD, ("K35",)), (Code.CHECK_IN, ("K35",)))
+    # Both stand against K35 and both are about 35: settled with 35, it is free.
+    assert lines["35"].frees == ("K35",)
+    assert lines["07"].frees == ("K07", "G01")
+    # A condition keeps nothing off.
+    assert (lines["08"].pictures, lines["08"].frees) == (("G01",), ())
+
+
+def test_picture_that_two_people_keep_off_is_freed_by_neither():
+    lines = grouping.by_person({"G01": answer(("07", Code.ENDED), ("09", Code.USE))})
+    assert [line.frees for line in lines] == [(), ()]
+
+
 def test_every_next_action_has_its_place_in_the_order():
     assert set(grouping.ORDER) == set(NextAction) >= set(NEXT_ACTION.values())

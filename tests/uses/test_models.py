@@ -33,6 +33,16 @@ def over_before(model):
     make(model, starts_on=NEXT_DAY, ends_on=DAY)
 
 
+def with_link(**given):
+    make(ClearanceSheet, link_digest="a" * 64, phrase="x", **given)
+
+
+def all_and_one(*pictures):
+    at = {"plan": make(PlannedUse), "person": make(Participant)}
+    for picture in (None, *pictures):
+        make(NameShown, picture=picture, **at)
+
+
 NEVER = [
     ("PlannedUse.code", lambda: twice(PlannedUse, code="E1")),
     ("plan_ends_after_it_starts", lambda: over_before(PlannedUse)),
@@ -44,10 +54,30 @@ NEVER = [
         "name_shown_once_a_plan",
         lambda: twice(NameShown, plan=make(PlannedUse), person=make(Participant)),
     ),
+    (
+        "name_shown_once_a_picture",
+        lambda: twice(
+            NameShown, plan=make(PlannedUse), person=make(Participant), picture=make(Picture)
+        ),
+    ),
     ("weighing_result_known", lambda: make(Weighing, result="yes")),
     ("weighing_result_known", lambda: make(Weighing, result="")),
     ("ClearanceSheet.number", lambda: twice(ClearanceSheet, number=900_001)),
     ("ClearanceSheet.replaces", lambda: twice(ClearanceSheet, replaces=make(ClearanceSheet))),
+    (
+        "ClearanceSheet.link_digest",
+        lambda: twice(ClearanceSheet, link_digest="a" * 64, phrase="x", link_ends_on=DAY),
+    ),
+    *(
+        ("sheet_link_is_whole", lambda half=half: make(ClearanceSheet, **half))
+        for half in (
+            {"link_digest": "a" * 64},
+            {"phrase": "x"},
+            {"link_ends_on": DAY},
+            {"link_digest": "a" * 64, "link_ends_on": DAY},
+        )
+    ),
+    ("sheet_link_ends_with_it", lambda: with_link(valid_until=DAY, link_ends_on=NEXT_DAY)),
     (
         "cleared_once_a_sheet",
         lambda: twice(ClearedPicture, sheet=make(ClearanceSheet), weighing=make(Weighing)),
@@ -62,10 +92,16 @@ MAY = [
     ("plan_ends_after_it_starts", lambda: make(PlannedUse, ends_on=None)),
     ("picture_asked_once_a_plan", lambda: twice(PlannedPicture, picture=make(Picture))),
     ("name_shown_once_a_plan", lambda: twice(NameShown, plan=make(PlannedUse))),
+    # In one picture otherwise than in the others, and otherwise again in a third.
+    ("name_shown_once_a_plan", lambda: all_and_one(make(Picture))),
+    ("name_shown_once_a_picture", lambda: all_and_one(make(Picture), make(Picture))),
     *(
         ("weighing_result_known", lambda result=result: make(Weighing, result=result))
         for result in ("cleared", "conditions", "not_cleared")
     ),
+    ("sheet_link_is_whole", lambda: with_link(link_ends_on=DAY)),
+    ("sheet_link_is_whole", lambda: make(ClearanceSheet)),
+    ("sheet_link_ends_with_it", lambda: with_link(valid_until=DAY, link_ends_on=DAY)),
     ("cleared_once_a_sheet", lambda: twice(ClearedPicture, weighing=make(Weighing))),
     ("shown_has_a_holder", lambda: make(Shown, holder="the union hall")),
     ("shown_ends_after_it_starts", lambda: over_at_once(Shown)),
@@ -77,7 +113,9 @@ LINKS = links(
     "ClearedPicture.weighing Shown.plan UndoLine.shown UndoLine.picture UndoLine.person "
     "UndoLine.done_by",
     gone="PlannedPicture.plan PlannedPicture.picture NameShown.plan NameShown.person "
+    "NameShown.picture "
     "Weighing.asked ClearedPicture.sheet",
+    cut="PlannedPicture.caption",
 )
 
 

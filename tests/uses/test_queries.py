@@ -10,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from relations.consent.actions import take_back
 from relations.people.models import Participant
 from relations.pictures.models import Picture
-from relations.uses import actions, queries
+from relations.uses import actions, coming_down, queries, selection
 from relations.uses.models import UndoLine
 from tests import cast
 from tests.consent.register import AT
@@ -22,7 +22,7 @@ pytestmark = pytest.mark.django_db
 @pytest.mark.parametrize(("key", "totals"), [("E1", (14, 2, 17)), ("B1", (9, 2, 22))])
 def test_scenario_weighs_to_its_worked_answers(key, totals):
     plans.demo()
-    sheet = queries.sheet(plans.plan(key), plans.TODAY)
+    sheet = selection.sheet(plans.plan(key), plans.TODAY)
     counted = (sheet.totals.cleared, sheet.totals.conditions, sheet.totals.not_cleared)
     assert counted == totals
     found = {row.picture: plans.comparable(queries.spelt(row.answer)) for row in sheet.rows}
@@ -45,12 +45,12 @@ def test_answers_that_were_kept_are_stale_once_anything_changed():
     plans.demo()
     plan = plans.plan("E1", "K01", "K02")
     actions.weigh(plan=plan, by=plans.artist(), at=AT)
-    assert queries.sheet(plan, plans.TODAY).stale == []
+    assert selection.sheet(plan, plans.TODAY).stale == []
     Picture.objects.filter(code="K02").update(alt_text="a chair by the window")
-    sheet = queries.sheet(plan, plans.TODAY)
+    sheet = selection.sheet(plan, plans.TODAY)
     assert [row.picture for row in sheet.stale] == ["K02"]
     actions.weigh(plan=plan, by=plans.artist(), at=AT + timedelta(hours=1))
-    sheet = queries.sheet(plan, plans.TODAY)
+    sheet = selection.sheet(plan, plans.TODAY)
     assert (sheet.stale, sheet.not_kept) == ([], 0)
     assert sheet.kept_at == AT + timedelta(hours=1)
 
@@ -60,16 +60,16 @@ def test_an_answer_is_stale_too_when_only_the_day_has_changed_it():
     plan = plans.plan("E1", "K30")
     actions.weigh(plan=plan, by=plans.artist(), at=AT)
     later = plans.TODAY + timedelta(days=60)
-    assert [row.picture for row in queries.sheet(plan, later).stale] == ["K30"]
+    assert [row.picture for row in selection.sheet(plan, later).stale] == ["K30"]
 
 
 def test_what_was_asked_for_since_was_never_kept():
     plans.demo()
     plan = plans.plan("E1", "K01")
-    assert queries.sheet(plan, plans.TODAY).not_kept == 1
+    assert selection.sheet(plan, plans.TODAY).not_kept == 1
     actions.weigh(plan=plan, by=plans.artist(), at=AT)
     actions.ask_for(plan=plan, pictures=plans.pictures("K02"), by=plans.artist())
-    sheet = queries.sheet(plan, plans.TODAY)
+    sheet = selection.sheet(plan, plans.TODAY)
     assert (sheet.not_kept, sheet.stale) == (1, [])
 
 
@@ -85,7 +85,7 @@ def test_taken_back_weighs_so_in_every_plan_at_once():
 
 def test_call_names_are_read_only_of_those_a_reason_is_about():
     plans.demo()
-    sheet = queries.sheet(plans.plan("E1", "K01", "K07"), plans.TODAY)
+    sheet = selection.sheet(plans.plan("E1", "K01", "K07"), plans.TODAY)
     assert set(sheet.names) == {"07"}
 
 
@@ -122,8 +122,8 @@ def test_undo_lines_are_of_people_in_sight_only():
     hand = cast.assistant()
     assert not queries.undo_lines(hand)
     cast.in_sight(person, hand)
-    assert queries.undo_lines(hand).count() == 2
-    assert [line.code for line in queries.waiting(queries.undo_lines(hand))] == ["take_down"]
+    assert len(queries.undo_lines(hand)) == 2
+    assert [line.code for line in coming_down.waiting(queries.undo_lines(hand))] == ["take_down"]
     other = Participant.objects.get(code="01")
     with pytest.raises(Http404):
         queries.undo_line_or_404(hand, other, UndoLine.objects.first().pk)

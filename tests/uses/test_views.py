@@ -98,6 +98,35 @@ def test_a_use_is_planned_pictures_asked_for_and_sitters_named(artist):
     assert "<b>1</b> may hang" in text(artist.get("/uses/plan/E9/"))
 
 
+def test_words_of_one_picture_are_chosen_on_their_page(artist):
+    plans.demo()
+    plans.plan("E1", "K38")
+    url = "/uses/plan/E1/words/K38/"
+    assert url in text(artist.get("/uses/plan/E1/"))
+    assert "as the plan says" in text(artist.get(url))
+    chosen = str(plans.pictures("K38")[0].captions.get(version="c1").pk)
+    said = {"captioned": "shown", "caption": chosen, "name-38": "first"}
+    assert post(artist, url, **said).url == "/uses/plan/E1/"
+    assert f'value="{chosen}" selected' in text(artist.get(url))
+    wrong = post(artist, url, **said | {"caption": str(uuid4())})
+    assert wrong.status_code == 422
+    assert post(artist, url, **said | {"name-38": "nickname"}).status_code == 422
+
+
+def test_people_and_days_of_a_plan_have_pages_of_their_own(artist):
+    plans.demo()
+    plans.plan("E1", "K01", "K07", files_with="the hall")
+    page = text(artist.get("/uses/plan/E1/people/"))
+    assert "Files would go to <bdi>the hall</bdi>" in page
+    assert "Their form ends before the start. Ask again at the next talk." in page
+    response = artist.get("/uses/plan/E1/calendar/")
+    assert response.headers["Content-Type"] == "text/calendar; charset=utf-8"
+    assert b"K01" in response.content
+    plans.plan("B1", "K01")
+    assert "Nothing stands against any picture." in text(artist.get("/uses/plan/B1/people/"))
+    assert "Days for a calendar" not in text(artist.get("/uses/plan/B1/"))
+
+
 def test_bad_input_comes_back_as_typed_with_what_is_wrong(artist):
     said = {"code": "E9", "use": "exhibition", "starts_on": "2027-02-05", "ends_on": "2026-01-01"}
     response = post(artist, "/uses/plans/new/", **said, place="Halle aux Voiles")
@@ -105,6 +134,28 @@ def test_bad_input_comes_back_as_typed_with_what_is_wrong(artist):
     assert "The last day comes before the first." in text(response)
     assert "Halle aux Voiles" in text(response)
     assert not PlannedUse.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ({"ends_on": "2027-02-04"}, "The last day comes before the first."),
+        ({"countries": "FR QX"}, "No country has the letters QX."),
+        ({"countries": "UK"}, "No country has the letters UK."),
+        ({"code": "e1"}, "This code stands for something else already."),
+    ],
+    ids=["ends before it begins", "no such country", "not the letters of it", "taken"],
+)
+def test_plan_that_cannot_be_is_told_beside_the_field_and_not_kept(artist, typed, words):
+    plans.plan("E1", "none")
+    said = {"code": "E7", "use": "exhibition", "place": "Halle", "starts_on": "2027-02-05"}
+    response = post(artist, "/uses/plans/new/", **said | typed)
+    assert response.status_code == 422
+    page = text(response)
+    (field,) = typed
+    assert words in page.partition(f'id="id_{field}_error"')[2].partition("</p>")[0]
+    assert "Halle" in page
+    assert PlannedUse.objects.count() == 1
 
 
 def test_a_plan_is_given_up(artist):

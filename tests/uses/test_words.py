@@ -33,4 +33,11 @@ def test_every_line_to_undo_has_its_sentence():
 
 
 def test_a_question_stands_where_an_answer_stands():
-    assert set(words.MAY) == set(words.ASKS) <= set(Use)
+    assert set(words.MAY) == set(words.ASKS) == set(Use)
+
+
+def test_every_kind_of_use_has_a_word_of_the_trade_of_its_own():
+    assert len(Use) == 11
+    for table in (words.THIS, words.BEGINS, words.MAY, words.ASKS):
+        assert set(table) == set(Use)
+        assert len({str(word) for word in table.values()}) == 11

@@ -64,13 +64,37 @@ def answers(use: str) -> dict[Result, Seen]:
 @register.filter
 def may(use: str) -> Said:
     """What a cleared picture may do: "may hang"."""
-    return words.MAY.get(use, words.MAY_BE_SHOWN)
+    return words.MAY[use]
 
 
 @register.filter
 def asks(use: str) -> Said:
     """The question of a plan: "May these hang?"."""
-    return words.ASKS.get(use, words.ASKS_SHOWN)
+    return words.ASKS[use]
+
+
+@register.filter
+def this(use: str) -> Said:
+    """A plan in the words of its kind: "this book"."""
+    return words.THIS[use]
+
+
+@register.filter
+def begins(use: str) -> Said:
+    """What the first day of a plan is called: "the press day"."""
+    return words.BEGINS[use]
+
+
+@register.filter
+def in_words(number: int) -> Said:
+    """A number below ten as a word, a larger one in figures."""
+    return words.NUMBERS[number] if number < len(words.NUMBERS) else str(number)
+
+
+@register.filter
+def release(code: str) -> Said:
+    """Whether those who can be recognised gave their leave: "limited"."""
+    return words.RELEASES[code]
 
 
 @register.filter

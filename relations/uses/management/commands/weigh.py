@@ -26,7 +26,7 @@ class Command(BaseCommand):
             raise CommandError(f"No planned use has the code {options['code']}.")
         found = queries.weighed(plan, today())
         if options["json"]:
-            answers = {row.picture: queries.spelt(row.answer) for row in found}
+            answers = {row.picture: row.spelt for row in found}
             self.stdout.write(json.dumps(answers, ensure_ascii=False, indent=1))
             return
         for row in found:
@@ -36,8 +36,8 @@ class Command(BaseCommand):
         """One picture with its answer and, in words, all that bears on it."""
         answer = row.answer
         said = [f"{row.picture}  {answer.result.value.replace('_', ' ')}"]
-        if answer.look_again_on:
-            said.append(f"  look again on {answer.look_again_on.isoformat()}")
+        if row.look_again_on:
+            said.append(f"  look again on {row.look_again_on.isoformat()}")
         for sign, reasons in (("-", answer.stops), ("~", answer.conditions)):
             said += [
                 f"  {sign} {one.about} {one.code}: {REASONS[one.code].reason}" for one in reasons
