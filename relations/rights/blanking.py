@@ -141,7 +141,9 @@ def weighings(going: Going, at: datetime) -> None:
 
 def cleared_pictures(going: Going, at: datetime) -> None:
     """The line of a clearance sheet keeps its place and loses its words."""
-    ClearedPicture.objects.filter(weighing__asked__picture__in=going.pictures).update(caption="")
+    ClearedPicture.objects.filter(weighing__asked__picture__in=going.pictures).update(
+        caption="", instruction=""
+    )
 
 
 def others_ask(going: Going, at: datetime) -> None:

@@ -15,8 +15,8 @@ from relations.privacy import home, ledger, log, residue
 from relations.privacy.ledger import Entry, LedgerBroken
 from relations.privacy.models import LedgerHead, Role
 from relations.privacy.refused import Refused
+from relations.uses.coming_down import waiting
 from relations.uses.models import Shown, UndoLine
-from relations.uses.queries import waiting
 
 from . import leaving
 from .blanking import BLANKING, files
@@ -36,7 +36,7 @@ def why_not_yet(person: Participant, at: datetime) -> tuple[str, ...]:
     shows_now = shown.exclude(ends_on__lt=today).exists()
     has_stopped = TakenBack.objects.filter(person=person, scope=Scope.ALL).exists()
     found = ["stop_first"] if shows_now and not has_stopped else []
-    if waiting(UndoLine.objects.filter(person=person)).exists():
+    if waiting(UndoLine.objects.filter(person=person)):
         found.append("still_up")
     return tuple(found)
 

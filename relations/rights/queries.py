@@ -1,4 +1,4 @@
-"""Reads of alarms and of whom they may touch, and of the newest backup."""
+"""Reads of alarms and of whom they may touch, of what others ask, and of the newest backup."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -11,7 +11,7 @@ from relations.people.models import Participant
 from relations.people.values import Risk
 
 from . import rules
-from .models import Alarm, Backup
+from .models import Alarm, Backup, Misuse, OthersAsk
 
 
 def alarms() -> QuerySet[Alarm]:
@@ -33,6 +33,25 @@ def affected(alarm: Alarm) -> list[Participant]:
     people = {person.code: person for person in alarm.affected.all()}
     told = ((code, Risk(one.level) if one.level else None) for code, one in people.items())
     return [people[code] for code in rules.in_order(told)]
+
+
+def others_asked() -> QuerySet[OthersAsk]:
+    """Who else asked about somebody, newest first; for the artist."""
+    return OthersAsk.objects.select_related("person")
+
+
+def misuses() -> list[Misuse]:
+    """Pictures seen where they should not be: those not gone yet, then the rest; newest first."""
+    rows = list(Misuse.objects.select_related("picture"))
+    return sorted(rows, key=lambda row: row.gone_on is not None)
+
+
+def misuse_or_404(key: UUID) -> Misuse:
+    """One of them; Http404 where there is none."""
+    found = Misuse.objects.filter(pk=key).first()
+    if found is None:
+        raise Http404
+    return found
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,6 @@
 """How long an alarm's clock runs, whom it may touch, and who is told first."""
 
+import calendar
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, timedelta
 
@@ -8,12 +9,27 @@ from relations.people.values import Risk
 
 # The authority is told within 72 hours of knowing (GDPR art. 33(1)).
 CLOCK = timedelta(hours=72)
+# Who asks what is held is answered in a month, or in three where it is hard and they are told so
+# inside the first (GDPR art. 12(3)).
+ANSWER_MONTHS, LONGEST_MONTHS = 1, 3
 # What lies in a bag or on a phone is of the days before, too.
 DAYS_BEFORE = 7
 # After so many days a backup is too old: about what two people can note again from memory
 # (common practice, no source).
 BACKUP_LASTS = timedelta(days=8)
 FIRST = (Risk.GRAVE, Risk.RAISED, Risk.ORDINARY)
+
+
+def due_on(asked_on: date, months: int = ANSWER_MONTHS) -> date:
+    """Give the day by which a person who asked is answered: the same day some months later.
+
+    Where that month has no such day, its last. Always counted from the day of asking, never from
+    another due day, so that it cannot drift. Not moved past a day off: the unrolled day is the
+    safe one (checks.md 2.3). Source: GDPR art. 12(3); Regulation (EEC) 1182/71 art. 3(2)(c).
+    """
+    year, month = divmod(asked_on.year * 12 + asked_on.month - 1 + months, 12)
+    last = calendar.monthrange(year, month + 1)[1]
+    return date(year, month + 1, min(asked_on.day, last))
 
 
 def deadline(known_at: datetime) -> datetime:

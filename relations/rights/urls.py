@@ -1,8 +1,8 @@
-"""Addresses of the alarm and of the backups."""
+"""Addresses of the alarm, of what others ask and misuse, of erasing and of the backups."""
 
 from django.urls import path
 
-from . import erase_views, notice_views, views
+from . import asked_views, erase_views, notice_views, views
 
 app_name = "rights"
 
@@ -10,6 +10,9 @@ urlpatterns = [
     path("", views.alarm, name="alarm"),
     path("backups/", views.backups, name="backups"),
     path("raised/", views.raised, name="raised"),
+    path("others-ask/", asked_views.others_ask, name="others_ask"),
+    path("misuse/", asked_views.misuse, name="misuse"),
+    path("misuse/<uuid:key>/", asked_views.misuse_step, name="misuse_step"),
     path("erase/", erase_views.erase, name="erase"),
     path("erase/done/", erase_views.erased, name="erased"),
     path("erase/<str:code>/", erase_views.erase_whom, name="erase_whom"),

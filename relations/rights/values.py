@@ -10,3 +10,25 @@ class Lost(StrEnum):
     BAG = "bag"
     PAPERS = "papers"
     LAPTOP = "laptop"
+
+
+class AskedBy(StrEnum):
+    """Who asks about somebody, besides the person."""
+
+    PRESS = "press"
+    SCHOLAR = "scholar"
+    POLICE = "police"
+    COURT = "court"
+    SOMEBODY = "somebody"
+
+
+# With these only the artist speaks, and by a lawyer.
+AUTHORITIES = frozenset({AskedBy.POLICE, AskedBy.COURT})
+
+
+class Told(StrEnum):
+    """What they were answered; that somebody takes part is never among it."""
+
+    NOTHING = "nothing"
+    PASSED_ON = "passed_on"
+    TO_LAWYER = "to_lawyer"

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
-from .values import Lost
+from .values import AskedBy, Lost, Told
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -15,6 +15,18 @@ LOST: dict[str, "_StrPromise"] = {
     Lost.BAG: pgettext_lazy("what was lost", "A bag"),
     Lost.PAPERS: pgettext_lazy("what was lost", "Papers"),
     Lost.LAPTOP: pgettext_lazy("what was lost", "A laptop"),
+}
+ASKED_BY: dict[str, "_StrPromise"] = {
+    AskedBy.PRESS: _("A reporter"),
+    AskedBy.SCHOLAR: _("A scholar"),
+    AskedBy.POLICE: _("Police"),
+    AskedBy.COURT: _("A court"),
+    AskedBy.SOMEBODY: _("Somebody else"),
+}
+TOLD: dict[str, "_StrPromise"] = {
+    Told.NOTHING: _("The sentence, and nothing else"),
+    Told.PASSED_ON: _("That a message may be left; it is passed on if that is safe"),
+    Told.TO_LAWYER: _("That the artist answers, through a lawyer"),
 }
 CARD: tuple["_StrPromise", ...] = (
     _("Get away from danger first; things can be replaced."),
@@ -47,6 +59,11 @@ HELD: dict[str, "_StrPromise"] = {
 }
 REFUSED: dict[str, "_StrPromise"] = {
     "keeper_only": _("This is for the keeper."),
+    "artist_and_lawyer": _(
+        "With police and courts only the artist speaks, through a lawyer: say the sentence only."
+    ),
+    "tell_them_first": _("Tell everybody in it first: asking makes a noise."),
+    "before_it_was_seen": _("This day comes before it was seen."),
     "stop_first": _(
         "Pictures of this person are shown now. Press Stop first: else nobody would take them down."
     ),

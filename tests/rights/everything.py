@@ -76,7 +76,7 @@ def _pictures(person: Participant, other: Participant) -> Everything:
     asked = make(PlannedPicture, picture=together)
     reasons = [{"about": person.code, "code": "USE"}, {"about": other.code, "code": "USE"}]
     weighing = make(Weighing, asked=asked, stops=reasons, conditions=reasons)
-    make(ClearedPicture, weighing=weighing, caption=WORD)
+    make(ClearedPicture, weighing=weighing, caption=WORD, instruction=WORD)
     return Everything(person, other, alone, together, quoting)
 
 

@@ -103,7 +103,8 @@ def test_holds_on_their_pictures_stay_without_words(gone):
 def test_kept_answers_are_answers_no_more(gone):
     kept = Weighing.objects.get()
     assert (kept.result, kept.stops, kept.conditions, kept.digest) == ("not_cleared", [], [], "")
-    assert ClearedPicture.objects.get().caption == ""
+    line = ClearedPicture.objects.get()
+    assert (line.caption, line.instruction) == ("", "")
     plan = PlannedUse.objects.get(asked__picture=gone.together)
     row = uses.with_kept(plan, uses.weighed(plan, DAY))[0]
     assert row.is_stale

@@ -9,6 +9,13 @@ from relations.people.values import Risk
 from relations.rights import rules
 
 
+def test_an_answer_is_due_on_the_same_day_of_a_later_month_or_its_last():
+    # GDPR art. 12(3); Regulation (EEC) 1182/71 art. 3(2)(c). Published examples: tests/outside.
+    assert rules.due_on(date(2026, 11, 23)) == date(2026, 12, 23)
+    assert rules.due_on(date(2026, 1, 31)) == date(2026, 2, 28)
+    assert rules.due_on(date(2026, 11, 23), 3) == date(2027, 2, 23)
+
+
 def test_the_clock_ends_seventy_two_hours_after_we_knew():
     # GDPR art. 33(1): "not later than 72 hours after having become aware of it".
     known = datetime(2026, 11, 23, 21, 10, tzinfo=UTC)

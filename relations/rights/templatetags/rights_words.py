@@ -18,6 +18,18 @@ def lost(code: str) -> str | Promise:
 
 
 @register.filter
+def asked_by(code: str) -> str | Promise:
+    """Who asked: "A reporter"; what an earlier register holds is said as it stands."""
+    return words.ASKED_BY.get(code, code)
+
+
+@register.filter
+def told(code: str) -> str | Promise:
+    """What they were told."""
+    return words.TOLD.get(code, code)
+
+
+@register.filter
 def until(alarm: Alarm) -> datetime:
     """The hour until which the authority is told."""
     return rules.deadline(alarm.known_at)
