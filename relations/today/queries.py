@@ -1,29 +1,43 @@
 """What is waiting today, in order of need, for the people a user may see."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from uuid import UUID
 
-from django.db.models import Count, Q, QuerySet
+from django.db.models import Count, Max, Q, QuerySet
 
 from relations.consent.models import Form, TakenBack, Wording
+from relations.consent.states import NOT_GIVEN
 from relations.consent.states import State as FormState
 from relations.consent.values import INK, Use, Windows
 from relations.meetings.models import Call, Meeting
 from relations.meetings.queries import NOT_RUNG
 from relations.meetings.values import CallState, MeetingState
 from relations.people import rules
-from relations.people.models import Introduction, NeverRing, Participant, PersonHold, RangUs
+from relations.people.models import (
+    Introduction,
+    NeverRing,
+    Participant,
+    PersonHold,
+    RangUs,
+)
 from relations.people.values import Condition, Risk, Standing
 from relations.pictures.models import PictureHold
 from relations.prints.models import Print
 from relations.prints.rules import WAIT_DAYS, PrintState, is_late
+from relations.privacy.home import now
 from relations.privacy.models import User
+from relations.rights.models import Misuse
+from relations.uses import coming_down
+from relations.uses.causes import Because
 from relations.uses.models import PlannedUse, UndoLine
 
 People = QuerySet[Participant]
 
 SOON = timedelta(hours=48)
+# Whom to ask on coming of age is said this long before (common practice, no source).
+BEFORE_18 = timedelta(days=30)
 # More than this many prints are not moved on one day; the rest stand on their own page.
 MOST_PRINTS = 12
 # Prints that wait for a step of ours, not for the lab or for the sitter.
@@ -48,10 +62,13 @@ def stops(people: People) -> QuerySet[TakenBack]:
     return rows.select_related("person", "picture").order_by("answer_due_on", "person__code")
 
 
-def undo_lines(people: People) -> QuerySet[UndoLine]:
-    """What must come down, first due first."""
-    rows = UndoLine.objects.filter(person__in=people, done_on=None)
-    return rows.select_related("person", "picture", "shown").order_by("due_at", "person__code")
+def undo_lines(people: People, at: datetime) -> list[UndoLine]:
+    """What must come down, first due first, and after a no what cannot be undone."""
+    return [
+        line
+        for line in coming_down.lines(people, at)
+        if line.done_on is None and (line.due_at or line.because == Because.TAKEN_BACK)
+    ]
 
 
 def holds(people: People) -> QuerySet[PersonHold]:
@@ -64,6 +81,52 @@ def picture_holds() -> QuerySet[PictureHold]:
     """The holds on pictures, first to be looked at first."""
     rows = PictureHold.objects.filter(lifted_at=None)
     return rows.select_related("picture").order_by("next_look_on", "picture__code")
+
+
+@dataclass(frozen=True)
+class ToAsk:
+    """Somebody to be asked again at the next talk: why, and since when or from which day."""
+
+    person: Participant
+    why: str
+    on: date
+
+
+def to_ask(people: People, on: date) -> list[ToAsk]:
+    """Who turned eighteen or soon will since they gave a form, and who moved abroad.
+
+    A form that is given on or after that day ends it: they were asked.
+    """
+    was_given = ~Q(forms__state__in=NOT_GIVEN)
+    is_open = Q(moves_abroad__asked_again_on=None)
+    found: list[ToAsk] = []
+    for person in (
+        people.filter(Q(born_earliest__isnull=False) | is_open & Q(moves_abroad__isnull=False))
+        .annotate(
+            newest=Max("forms__given_on", filter=was_given),
+            moved=Max("moves_abroad__since", filter=is_open),
+        )
+        .order_by("code")
+    ):
+        found += _to_ask(person, person.newest, person.moved, on)
+    return sorted(found, key=lambda one: (one.on, one.person.code))
+
+
+def _to_ask(
+    person: Participant, newest: date | None, moved: date | None, on: date
+) -> Iterator[ToAsk]:
+    if moved is not None and (newest is None or newest < moved):
+        yield ToAsk(person, "abroad", moved)
+    if newest is not None and person.born_earliest is not None:
+        of_age_on = rules.birthday(person.born_earliest, rules.OF_AGE)
+        if newest < of_age_on <= on + BEFORE_18:
+            yield ToAsk(person, "grown_up", of_age_on)
+
+
+def misuses() -> list[Misuse]:
+    """Pictures seen where they should not be of which nobody in them was told, oldest first."""
+    rows = Misuse.objects.filter(told_sitter_on=None, gone_on=None)
+    return list(rows.select_related("picture").order_by("seen_on", "picture__code"))
 
 
 @dataclass(frozen=True)
@@ -196,7 +259,7 @@ def counts() -> dict[str, int]:
         "holds": PersonHold.objects.filter(lifted_at=None).count(),
         "picture_holds": PictureHold.objects.filter(lifted_at=None).count(),
         "stops": TakenBack.objects.filter(answered_on=None).count(),
-        "undo_lines": UndoLine.objects.filter(done_on=None).count(),
+        "undo_lines": len(undo_lines(Participant.objects.all(), now())),
         "prints": Print.objects.exclude(
             state__in=[PrintState.ACKNOWLEDGED, PrintState.DECLINED, PrintState.CLOSED_OUT]
         ).count(),

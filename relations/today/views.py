@@ -57,7 +57,7 @@ def _for_hands(user: User) -> dict[str, Any]:
     return {
         "at": at,
         "stops": queries.stops(people),
-        "undo_lines": queries.undo_lines(people),
+        "undo_lines": queries.undo_lines(people, at),
         "holds": queries.holds(people),
         "meetings": queries.meetings(people, at),
         "doorsteps": queries.doorsteps(people),
@@ -73,6 +73,8 @@ def _for_artist(user: User) -> dict[str, Any]:
         "backup": backup_state(timezone.now()),
         "picture_holds": queries.picture_holds(),
         "last_words": queries.last_words(access.people(user), this_day()),
+        "to_ask": queries.to_ask(access.people(user), this_day()),
+        "misuses": queries.misuses(),
         "told": told(user),
         "waiting": queries.waiting_for_yes(),
         "rang": queries.rang(),

@@ -8,12 +8,16 @@ from relations.consent.models import Form, Reading, TakenBack, Wording
 from relations.documents.models import Sheet
 from relations.meetings.models import Call, Meeting
 from relations.people import actions as people_actions
+from relations.people import changes
 from relations.people.models import Participant
 from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
 from relations.prints.models import Print
+from relations.rights import asked
+from relations.rights.models import Misuse
 from relations.today import queries
 from relations.uses.models import PlannedPicture, PlannedUse, Shown, UndoLine
 from tests import cast
+from tests.rows import make
 
 pytestmark = pytest.mark.django_db
 # Monday 23 November 2026, 10:30 in Paris: a decent hour.
@@ -237,7 +241,7 @@ def test_stops_stand_until_they_are_answered_and_holds_until_lifted() -> None:
     assert list(queries.stops(everyone())) == [stop]
     assert [one.person.code for one in queries.holds(everyone())] == ["17"]
     assert [one.picture.code for one in queries.picture_holds()] == ["K12"]
-    assert [one.shown.code for one in queries.undo_lines(everyone())] == ["U1"]
+    assert [one.shown.code for one in queries.undo_lines(everyone(), AT)] == ["U1"]
     found = queries.counts()
     assert (found["stops"], found["holds"], found["picture_holds"], found["undo_lines"]) == (
         1, 1, 1, 1,
@@ -286,3 +290,65 @@ def test_a_reader_reads_others_wordings_in_their_language() -> None:
         read_on=cast.TODAY, frozen_at=datetime(2026, 11, 1, tzinfo=UTC),
     )  # fmt: skip
     assert [(one.language, one.version) for one in queries.wordings(reader)] == [("ar", 1)]
+
+
+def given(who: Participant, on: date) -> Form:
+    """A form that was given on a day and came home."""
+    made = form(f"{Form.objects.count() + 80000}-00", who, "scanned")
+    made.given_on = on
+    made.save()
+    return made
+
+
+def asks() -> list[tuple[str, str, date]]:
+    found = queries.to_ask(everyone(), cast.TODAY)
+    return [(one.person.code, one.why, one.on) for one in found]
+
+
+def born(who: Participant, on: date) -> Participant:
+    who.born_earliest = who.born_latest = on
+    who.save()
+    return who
+
+
+def test_whoever_turns_eighteen_is_to_be_asked_on_a_form_of_their_own() -> None:
+    birthday = date(2026, 12, 1)
+    grown = born(cast.person("50", "Nour"), date(2008, 12, 1))
+    born(cast.person("51", "Ali"), date(2009, 1, 1))  # in more than thirty days
+    born(cast.person("52", "Sara"), date(2008, 12, 1))  # has given no form
+    given(grown, date(2026, 5, 1))
+    given(Participant.objects.get(code="51"), date(2026, 5, 1))
+    given(born(cast.danuta(), date(1980, 1, 1)), date(2026, 5, 1))
+    assert asks() == [("50", "grown_up", birthday)]
+    given(grown, birthday)
+    assert asks() == []
+
+
+def test_a_move_abroad_is_to_be_asked_until_it_was_or_a_form_came_since() -> None:
+    by, danuta = cast.assistant(), cast.danuta()
+    given(danuta, cast.days(-100))
+    for who in (danuta, cast.marcel()):
+        changes.moved_abroad(person=who, since=cast.days(-9), by=by, at=AT)
+    said = {(who.code, "abroad", cast.days(-9)) for who in (danuta, cast.marcel())}
+    assert set(asks()) == said
+    given(danuta, cast.days(-1))
+    assert [code for code, _why, _on in asks()] == [cast.marcel().code]
+    changes.asked_again(person=cast.marcel(), on=cast.TODAY, by=by)
+    assert asks() == []
+
+
+def test_a_misuse_stands_until_they_were_told_or_it_is_gone() -> None:
+    seen = make(Misuse, picture=picture("K12", cast.danuta()), seen_on=cast.TODAY)
+    make(Misuse, gone_on=cast.TODAY)
+    assert queries.misuses() == [seen]
+    asked.told_sitters(misuse=seen, on=cast.TODAY, by=cast.artist())
+    assert queries.misuses() == []
+
+
+def test_a_hold_puts_on_the_list_what_must_come_down_but_not_what_cannot_be_undone() -> None:
+    shown = Shown.objects.create(
+        code="U1", use="web", place="a page", starts_on=cast.days(-9), holder="the artist"
+    )
+    shown.pictures.add(picture("K12", cast.danuta()))
+    people_actions.hold(person=cast.danuta(), by=cast.artist(), at=AT)
+    assert [one.code for one in queries.undo_lines(everyone(), AT)] == ["take_down"]
