@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from http import HTTPStatus
+from uuid import UUID, uuid4
 
 from django.test import Client
 
@@ -20,6 +21,8 @@ from relations.privacy.models import Role, User
 from relations.rights import actions as rights
 from relations.rights.models import Alarm
 from relations.rights.values import Lost
+from relations.uses import clearing
+from relations.uses.models import ClearanceSheet, PlannedUse
 from tests import cast
 from tests.house.pages import pages
 from tests.rows import make
@@ -55,6 +58,7 @@ def samples(role: Role) -> dict[str, str]:
         "consent:settle:serial": _form(FormState.DOUBTFUL),
         "consent:move:serial": _form(FormState.CARRIED),
         "consent:speaker_says:code": "17",
+        "consent:picture": "K12",
         "consent:blanks:code": "T7",
         "trips:balance:code": "T7",
         "consent:blanks_pdf:code": "T7",
@@ -68,7 +72,17 @@ def samples(role: Role) -> dict[str, str]:
         "uses:weigh:code": "E1",
         "uses:pictures:code": "E1",
         "uses:names:code": "E1",
+        "uses:words:code": "E1",
+        "uses:words:picture": "K38",
+        "uses:people:code": "E1",
+        "uses:calendar:code": "E1",
         "uses:drop:code": "E1",
+        "uses:use:code": "U1",
+        "uses:situation_of:key": str(_together(held)),
+        "uses:sidecars:code": "E1",
+        "uses:sidecars_zip:code": "E1",
+        "uses:new_sheet:code": "E1",
+        "uses:number": str(_sheet_of_e1(artist).number),
         "prints:person": owed.person.code,
         "prints:picture": owed.picture.code,
         "prints:to": "lost",
@@ -97,6 +111,20 @@ def _is_a_page(client: Client, address: str) -> bool:
     answer = client.get(address)
     is_html = "html" in answer.headers.get("Content-Type", "")
     return answer.status_code == HTTPStatus.OK and is_html
+
+
+def _together(held: PersonHold) -> UUID:
+    """The key of a change of the situation: a hold of the rehearsal becomes one of it."""
+    held.together = uuid4()
+    held.save(update_fields=["together"])
+    return held.together
+
+
+def _sheet_of_e1(artist: User) -> ClearanceSheet:
+    """One that waits for the artist’s word, and two that may hang."""
+    plan = PlannedUse.objects.get(code="E1")
+    chosen = ("K01", "K03", "K08")
+    return clearing.make_sheet(plan=plan, pictures=chosen, by=artist, at=cast.moment())
 
 
 def _meeting(state: MeetingState) -> Meeting:

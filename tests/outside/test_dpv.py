@@ -7,6 +7,7 @@ f01a55c of 28 February 2026). [T]: read in the text of `consent-lifecycle.dot` t
 import pytest
 
 from relations.consent.record import CONSENT, DPV, Consent, UseStatus, may_follow, usable
+from relations.consent.states import FORM_MOVES, Facts, Refusal, State, may_move
 
 # [P] skos:broader ConsentStatusValidForProcessing and ConsentStatusInvalidForProcessing.
 VALID = {"ConsentGiven", "RenewedConsentGiven"}
@@ -71,3 +72,30 @@ def test_no_yes_follows_without_a_new_notice(before: Consent) -> None:
 )
 def test_edges_of_the_lifecycle_are_open(before: Consent, after: Consent) -> None:
     assert may_follow(before, after, new_notice=False)  # [T]
+
+
+@pytest.mark.parametrize("gone", [State.WITHDRAWN, State.ENDED, State.REPLACED, State.DESTROYED])
+def test_no_way_leads_a_form_from_its_end_back_to_standing(gone: State) -> None:
+    """[T] Withdrawn and Expired lead to Given over a new notice only: a new form, by our model."""
+    reached, more = {gone}, [gone]
+    while more:
+        for state in FORM_MOVES[more.pop()] - reached:
+            reached.add(state)
+            more.append(state)
+    assert not reached & {State.STANDING, State.READ_ONCE, State.SCANNED}
+
+
+@pytest.mark.parametrize("way", [State.SPOILT, State.BROUGHT_BACK_BLANK, State.WRITTEN_OFF])
+def test_a_paper_on_which_nobody_said_yes_never_stands_by_itself(way: State) -> None:
+    assert State.STANDING not in FORM_MOVES[way]
+    assert may_move(way, State.STANDING, Facts())
+
+
+def test_a_form_that_was_taken_back_stays_so_whatever_else_holds() -> None:
+    """Given stays out of reach with every fact in its favour, and a new notice is another form."""
+    best = Facts(
+        has_scan=True, is_settled=True, is_complete=True, wording_was_read=True,
+        guardians_are_filled=True, newer_one_stands=True,
+    )  # fmt: skip
+    assert may_move(State.WITHDRAWN, State.STANDING, best) == (Refusal.NO_SUCH_MOVE,)
+    assert may_move(State.ENDED, State.STANDING, best) == (Refusal.NO_SUCH_MOVE,)
