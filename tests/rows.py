@@ -114,6 +114,7 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     people.PhoneLine: _row(person=people.Participant),
     people.Speaker: _row(person=people.Participant, named_on=DAY),
     people.Introduction: _row(person=people.Participant, heard_on=DAY),
+    people.MovedAbroad: _row(person=people.Participant, since=DAY),
     people.PersonHold: _row(
         person=people.Participant, laid_at=AT, laid_by=privacy.User, next_look_on=DAY
     ),
@@ -130,6 +131,7 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     pictures.FilmSheet: _row(sitting=pictures.Sitting, number=1),
     pictures.Picture: _row(code=code, sitting=pictures.Sitting, made_on=DAY),
     pictures.Appearance: _row(picture=pictures.Picture, person=people.Participant),
+    pictures.Stranger: _row(picture=pictures.Picture, place=7, noted_on=DAY, noted_by=privacy.User),
     pictures.PictureHold: _row(
         picture=pictures.Picture, laid_at=AT, laid_by=privacy.User, next_look_on=DAY
     ),
@@ -182,7 +184,7 @@ USUAL: dict[type[Model], dict[str, Any]] = {
         by=privacy.User,
     ),
     uses.ClearanceSheet: _row(
-        number=number, plan=uses.PlannedUse, made_at=AT, made_by=privacy.User
+        number=number, plan=uses.PlannedUse, made_at=AT, made_by=privacy.User, valid_until=NEXT_DAY
     ),
     uses.ClearedPicture: _row(sheet=uses.ClearanceSheet, weighing=uses.Weighing),
     uses.Shown: _row(

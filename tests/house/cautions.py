@@ -56,7 +56,7 @@ CAUTIONS = {
     "clearing": Caution(
         "This answer is about what was agreed on paper. It does not say that showing is safe, "
         "fair or lawful. Look again before the day.",
-        pages=("uses/weigh.html", "uses/weighing.html", "uses/answer.html"),
+        pages=("uses/weigh.html", "uses/people.html", "uses/weighing.html", "uses/answer.html"),
     ),
     "ink": Caution(
         "After this day nothing can be taken back. Who have you spoken to this month?",
@@ -100,4 +100,4 @@ CAUTIONS = {
     ),
 }
 # Cautions whose page is still to come; one leaves this list on the day its page arrives.
-LATER = {"funders", "sheet", "trip_pack"}
+LATER = {"funders", "trip_pack"}

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from typing import Any
+from uuid import uuid4
 
 import pytest
 from django.db import transaction
@@ -28,10 +29,17 @@ from relations.prints.models import Print, Promise
 from relations.privacy.files import scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import User
-from relations.rights.models import Alarm
+from relations.rights.models import Alarm, Misuse
 from relations.today.management.drawings import portrait, scan
 from relations.today.management.rehearsal import WORDINGS
-from relations.uses.models import PlannedPicture, Shown, UndoLine
+from relations.uses.models import (
+    ClearanceSheet,
+    ClearedPicture,
+    PlannedPicture,
+    Shown,
+    UndoLine,
+    Weighing,
+)
 from tests.conftest import MASTER_KEY
 from tests.house.asking import Asker
 from tests.house.pages import WHO
@@ -94,6 +102,7 @@ def made() -> dict[str, str]:
         "consent:meeting_sheet:key": meeting,
         "prints:key": str(make(Promise, person=person).pk),
         "rights:key": str(make(Alarm).pk),
+        "rights:misuse_step:key": str(make(Misuse, picture=picture).pk),
     }
 
 
@@ -149,6 +158,8 @@ def _of_forms(person: Participant) -> dict[str, str]:
         "consent:second": "en",
         "consent:code": trip.code,
         "trips:code": trip.code,
+        "consent:read_to:code": person.code,
+        "consent:picture": "K07",
         **dict.fromkeys(("consent:speaker_says:code", "consent:sitting_sheet:code"), person.code),
         "kind": "explanation",
         "serial": form.sheet.serial,
@@ -176,8 +187,17 @@ def _of_uses(person: Participant, picture: Picture) -> dict[str, str]:
     shown = make(Shown)
     shown.pictures.add(picture)
     line = make(UndoLine, shown=shown, picture=picture, person=person)
-    at_plan = ("weigh", "pictures", "names", "drop")
+    at_plan = (
+        *("weigh", "pictures", "names", "words", "people", "calendar", "drop"),
+        *("sidecars", "sidecars_zip", "new_sheet"),
+    )
+    sheet = make(ClearanceSheet, plan=plan, valid_until=DAY)
+    asked = plan.asked.get(picture=picture)
+    make(ClearedPicture, sheet=sheet, weighing=make(Weighing, asked=asked))
     return {
         "uses:key": str(line.pk),
+        "uses:number": str(sheet.number),
+        "uses:use:code": shown.code,
+        "uses:situation_of:key": str(make(PersonHold, together=uuid4()).together),
         **{f"uses:{page}:code": plan.code for page in at_plan},
     }

@@ -61,8 +61,8 @@ TABLE = """
     prints.Print.into_whose_hand                   R      R         -      -      -
     prints.Print.word_at_the_door                  R      R         -      -      -
     uses.PlannedUse.place                          R      -         -      -      -
-    uses.Shown.reach_holder                        -      -         -      -      -
-    rights.Misuse.where                            -      -         -      -      -
+    uses.Shown.reach_holder                        R      -         -      -      -
+    rights.Misuse.where                            R      -         -      -      -
     privacy.Mending.old                            R      -         -      -      -
     privacy.Mending.why                            -      -         -      -      -
     privacy.User.called                            R      -         -      -      R
@@ -71,7 +71,7 @@ TABLE = """
 # Kept, and on no page of anybody: a page that shows one of them needs a letter in the table first.
 ON_NO_PAGE = {
     "documents.Upload.file",  # looked at in parts, and each page opened alone
-    *("people.Speaker.way", "uses.Shown.reach_holder", "rights.Misuse.where"),
+    *("people.Speaker.way",),
     *("consent.GuardianAnswer.name", "privacy.Mending.why", "consent.KeptCopy.record"),
 }
 # Where what is read one at a time is opened.

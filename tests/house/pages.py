@@ -78,6 +78,9 @@ TABLE = """
     people:level                 in/in     200/422   404/404   404/404   404/404   404/404
     people:condition             in/in     200/422   200/422   404/404   404/404   404/404
     people:speaker               in/in     200/422   200/422   404/404   404/404   404/404
+    people:changed               in/in     200/422   200/422   404/404   404/404   404/404
+    people:asked_again           in/in     405/422   405/422   405/404   404/404   404/404
+    people:new_name              in/in     200/422   404/404   404/404   404/404   404/404
     people:ways                  in/in     200/422   200/422   404/404   404/404   404/404
     meetings:list                in/in     200/405   200/405   200/405   404/404   404/404
     meetings:rings               in/in     200/405   200/405   200/405   404/404   404/404
@@ -105,6 +108,10 @@ TABLE = """
     pictures:copy                in/in     200/422   200/422   404/404   404/404   404/404
     pictures:mend                in/in     200/422   200/422   404/404   404/404   404/404
     pictures:caption             in/in     200/422   404/404   404/404   404/404   404/404
+    pictures:quote               in/in     200/422   404/404   404/404   404/404   404/404
+    pictures:crop                in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:strangers           in/in     200/422   200/422   404/404   404/404   404/404
+    pictures:leaks               in/in     200/405   404/404   404/404   404/404   404/404
     pictures:hold                in/in     200/422   200/422   404/404   404/404   404/404
     pictures:lift                in/in     200/422   404/404   404/404   404/404   404/404
     referrals:introductions      in/in     200/405   404/404   404/404   404/404   404/404
@@ -145,6 +152,8 @@ TABLE = """
     consent:meeting_sheet        in/in     200/422   200/422   404/404   404/404   404/404
     consent:sitting_sheet        in/in     200/422   200/422   404/404   404/404   404/404
     consent:spot_sheet           in/in     200/422   200/422   200/422   404/404   404/404
+    consent:said_of              in/in     200/405   404/404   404/404   404/404   404/404
+    consent:read_to              in/in     200/422   404/404   404/404   404/404   404/404
     consent:speaker_says         in/in     200/422   404/404   404/404   404/404   404/404
     prints:owed                  in/in     200/405   200/405   200/405   404/404   404/404
     prints:owe                   in/in     405/422   404/404   404/404   404/404   404/404
@@ -159,9 +168,30 @@ TABLE = """
     uses:weigh                   in/in     200/422   404/404   404/404   404/404   404/404
     uses:pictures                in/in     200/422   404/404   404/404   404/404   404/404
     uses:names                   in/in     200/422   404/404   404/404   404/404   404/404
+    uses:words                   in/in     200/422   404/404   404/404   404/404   404/404
+    uses:people                  in/in     200/405   404/404   404/404   404/404   404/404
+    uses:calendar                in/in     200/405   404/404   404/404   404/404   404/404
+    uses:sidecars                in/in     200/405   404/404   404/404   404/404   404/404
+    uses:sidecars_zip            in/in     200/405   404/404   404/404   404/404   404/404
     uses:drop                    in/in     405/302   404/404   404/404   404/404   404/404
+    uses:new_sheet               in/in     200/422   404/404   404/404   404/404   404/404
+    uses:sheets                  in/in     200/405   404/404   404/404   404/404   404/404
+    uses:clearance               in/in     200/405   404/404   404/404   404/404   404/404
+    uses:clearance_pdf           in/in     302/405   404/404   404/404   404/404   404/404
+    uses:link                    in/in     405/422   404/404   404/404   404/404   404/404
+    uses:end_sheet               in/in     405/422   404/404   404/404   404/404   404/404
+    uses:word                    in/in     405/422   404/404   404/404   404/404   404/404
+    uses:open_sheet              200/422   200/422   200/422   200/422   200/422   200/422
+    uses:sheet                   404/405   404/405   404/405   404/405   404/405   404/405
+    uses:sheet_pdf               404/405   404/405   404/405   404/405   404/405   404/405
+    uses:confirm_sheet           405/404   405/404   405/404   405/404   405/404   405/404
     uses:shown                   in/in     200/405   404/404   404/404   404/404   404/404
     uses:new_shown               in/in     200/422   404/404   404/404   404/404   404/404
+    uses:use                     in/in     200/422   404/404   404/404   404/404   404/404
+    uses:last_words              in/in     200/405   404/404   404/404   404/404   404/404
+    uses:last_words_calendar     in/in     200/405   404/404   404/404   404/404   404/404
+    uses:situation               in/in     200/422   404/404   404/404   404/404   404/404
+    uses:situation_of            in/in     200/422   404/404   404/404   404/404   404/404
     uses:stop_whom               in/in     200/422   200/422   200/422   200/422   200/422
     uses:stopped                 in/in     200/405   200/405   200/405   200/405   200/405
     uses:stop_unseen             in/in     405/422   405/422   405/422   405/422   405/422
@@ -176,6 +206,9 @@ TABLE = """
     rights:notice                in/in     200/422   200/422   404/404   404/404   404/404
     rights:affected              in/in     200/405   404/404   404/404   404/404   404/404
     rights:close                 in/in     405/422   404/404   404/404   404/404   405/422
+    rights:others_ask            in/in     200/422   200/422   200/422   404/404   404/404
+    rights:misuse                in/in     200/422   200/422   200/422   404/404   404/404
+    rights:misuse_step           in/in     405/422   404/404   404/404   404/404   404/404
     rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
     rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
     rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422
@@ -194,10 +227,15 @@ WRITTEN_ON_LOOKING = {
     "consent:read": LOGGED,
     "consent:settle": LOGGED,
     "consent:loose_page": LOGGED,
+    "uses:sidecars_zip": LOGGED,
     "referrals:introductions": LOGGED,
     "today:today": frozenset({"people_insight", "people_neverring"}),
 }
-PUBLIC = {f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")}
+PUBLIC = {
+    *(f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")),
+    # A venue has no account: a phrase opens one sheet, and nothing without its session.
+    *(f"uses:{page}" for page in ("open_sheet", "sheet", "sheet_pdf", "confirm_sheet")),
+}
 
 
 @dataclass(frozen=True)

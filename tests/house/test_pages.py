@@ -75,18 +75,21 @@ def test_stop_hold_and_alarm_never_ask_the_password_again():
 def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
     """Not for one number or place: shown by a press that is logged, and limited by the day."""
     assert {page.name for page in ASKING if not page.view.sure_sent_only} == {
-        *("people:names", "people:mend_name", "people:show_names"),
+        *("people:names", "people:mend_name", "people:show_names", "people:new_name"),
         *("consent:scan", "consent:boxes", "consent:read", "consent:settle"),
         *("consent:record", "consent:receipt", "consent:kept", "consent:loose_page"),
-        "referrals:introductions",
+        *("referrals:introductions", "uses:sidecars_zip"),
         *("privacy:new_account", "privacy:change_role", "privacy:give_password"),
         *("privacy:let_go", "privacy:let_in", "privacy:lost_codes"),
         *("privacy:password", "privacy:code_device", "privacy:code_picture"),
         *("privacy:new_code_device", "privacy:new_paper"),
-        "rights:erase_whom",
+        *("rights:erase_whom", "uses:calendar", "uses:last_words_calendar", "uses:clearance_pdf"),
     }
     sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
-    assert sent_only == {"people:list", "consent:wording", "uses:weigh"}
+    assert sent_only == {
+        *("people:list", "consent:wording", "uses:weigh"),
+        *("uses:new_sheet", "uses:link"),
+    }
 
 
 @pytest.fixture(scope="module")
