@@ -16,16 +16,6 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
-def as_artist(client):
-    return cast.signed_in(client, cast.artist())
-
-
-@pytest.fixture
-def loic(client):
-    return cast.signed_in(client, cast.assistant())
-
-
-@pytest.fixture
 def picture():
     danuta, marcel = cast.danuta(), cast.marcel()
     frame = [(danuta, 1, "yes"), (marcel, 2, "yes")]

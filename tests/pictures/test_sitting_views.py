@@ -18,11 +18,6 @@ SIT = {"code": "28-T7", "on": "2026-11-23", "light": "available", "sheets": "6",
 ADD = {"code": "K28", "made_on": "2026-11-23", "others": "none", "place_word": "none"}
 
 
-@pytest.fixture
-def loic(client):
-    return cast.signed_in(client, cast.assistant())
-
-
 def test_sitting_is_noted_once_and_moves_to_taking_part(loic) -> None:
     edelmira = cast.edelmira()
     cast.in_sight(edelmira, cast.assistant())

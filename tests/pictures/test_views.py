@@ -17,16 +17,6 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
-def as_artist(client):
-    return cast.signed_in(client, cast.artist())
-
-
-@pytest.fixture
-def loic(client):
-    return cast.signed_in(client, cast.assistant())
-
-
-@pytest.fixture
 def picture():
     return add(sit(cast.danuta()), light_copy=image(size=(40, 50)), alt_text="A hand")
 
