@@ -53,6 +53,11 @@ class Talk:
         return tuple(sorted({code for need in self.needs for code in need.pictures}))
 
     @property
+    def first(self) -> Need:
+        """The need whose days begin first: before `from_on` a talk serves it, and not all."""
+        return min(self.needs, key=lambda need: (need.opens_on, need.before))
+
+    @property
     def stops(self) -> bool:
         """Whether something may not be shown without it."""
         return any(need.stops for need in self.needs)

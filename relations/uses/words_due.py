@@ -21,11 +21,27 @@ WORDS = frozenset({Code.CHECK_IN, Code.LAST_WORD})
 
 @dataclass(frozen=True)
 class Due:
-    """One talk, with the person it is held with and whether its days have begun."""
+    """One talk, with the person it is held with and whether its days have begun on a day."""
 
     talk: Talk
     person: Participant
-    is_open: bool
+    on: date
+
+    @property
+    def is_open(self) -> bool:
+        """Whether a talk on that day serves every plan beside it."""
+        return self.talk.from_on <= self.on
+
+    @property
+    def sooner(self) -> Need | None:
+        """The plan that an earlier talk would serve, which then asks for another for the rest."""
+        first = self.talk.first
+        return None if self.is_open or first.opens_on == self.talk.from_on else first
+
+    @property
+    def may_be_now(self) -> bool:
+        """Whether a talk on that day would serve one of the plans, though not yet all."""
+        return self.sooner is not None and self.sooner.opens_on <= self.on
 
 
 def due(on: date) -> list[Due]:
@@ -34,9 +50,7 @@ def due(on: date) -> list[Due]:
     people = {
         one.code: one for one in Participant.objects.filter(code__in={n.person for n in found})
     }
-    return [
-        Due(talk, people[talk.person], talk.from_on <= on) for talk in last_words.talks(found, on)
-    ]
+    return [Due(talk, people[talk.person], on) for talk in last_words.talks(found, on)]
 
 
 def _needs(on: date) -> list[Need]:

@@ -41,6 +41,20 @@ def test_one_talk_serves_the_wall_and_the_book():
     assert one.talk.before == PRESS_DAY
 
 
+def test_an_earlier_talk_that_would_serve_one_plan_is_said_beside_the_one_that_serves_all():
+    """20 is raised: B1 asks for a word within 60 days of its start, E2 within 180 (F12)."""
+    plans.plan("E2", "K20")
+    plans.plan("B1", "K20")
+    (one,) = [one for one in words_due.due(plans.TODAY) if one.person.code == "20"]
+    assert [need.plan for need in one.talk.needs] == ["B1", "E2"]
+    assert (one.is_open, one.may_be_now) == (False, True)
+    assert one.sooner.plan == "B1"
+    assert one.sooner.opens_on == date(2026, 11, 19)
+    assert one.talk.from_on == date(2026, 12, 6)  # 180 days before the 4th of June
+    later = words_due.due(one.talk.from_on)
+    assert [again.sooner for again in later if again.person.code == "20"] == [None]
+
+
 def test_when_the_press_day_moves_all_windows_move_with_it():
     plan = plans.plan("B1", "K10", "K18", "K20", "K30")
     before = {one.person.code: one.talk for one in words_due.due(plans.TODAY)}
