@@ -8,6 +8,7 @@ from pathlib import Path
 
 import django
 import pytest
+from hypothesis import HealthCheck, settings
 
 from relations import bootstrap
 from tests.apart import Apart, home_apart
@@ -25,6 +26,10 @@ os.environ["DJANGO_SETTINGS_MODULE"] = "relations.settings"
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 # Here and not in a hook: a room's conftest.py imports models while it is read.
 django.setup()
+
+# Nothing is timed in a test: what is slow for the machine's sake is not wrong.
+settings.register_profile("unhurried", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("unhurried")
 
 MASTER_KEY = bytes(range(32))
 USES_DATABASE = {"db", "transactional_db", "live_server", "client", "django_db_setup", "apart"}

@@ -20,7 +20,7 @@ from relations.consent.rules import weigh
 from relations.consent.values import ALL, Form, Person, Picture, Plan, Sitter, Use
 from relations.pictures.values import Others, Recognisable
 
-from .strategies import TODAY, people, unhurried
+from .strategies import TODAY, people, sixty_times
 
 FORM = Form(
     given_on=date(2026, 5, 20),
@@ -98,7 +98,7 @@ def test_nobody_slides_from_a_no_to_a_yes() -> None:
         assert may_follow(before, after, new_notice=False) == (not is_yes or comes_from_talk)
 
 
-@unhurried
+@sixty_times
 @given(people("a"))
 def test_use_that_the_record_does_not_call_usable_is_never_cleared(person: Person) -> None:
     person = replace(person, taken_back=dict.fromkeys(person.taken_back, TODAY))

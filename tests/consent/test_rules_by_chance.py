@@ -23,7 +23,7 @@ from .strategies import (
     PLANS,
     TODAY,
     people,
-    unhurried,
+    sixty_times,
 )
 
 RANK = {Result.CLEARED: 0, Result.CONDITIONS: 1, Result.NOT_CLEARED: 2}
@@ -40,7 +40,7 @@ def changed(everybody: People, **fields: object) -> People:
     return {code: replace(person, **fields) for code, person in everybody.items()}
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_any_stop_is_not_cleared_and_any_condition_is_not_plain(
     picture: Picture, everybody: People, plan: Plan
@@ -53,13 +53,13 @@ def test_any_stop_is_not_cleared_and_any_condition_is_not_plain(
     assert {reason.about for reason in reasons} <= {"p1", *(s.code for s in picture.sitters)}
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_weighing_twice_gives_the_same(picture: Picture, everybody: People, plan: Plan) -> None:
     assert weighed(picture, everybody, plan) == weighed(picture, everybody, plan)
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_strictest_sitter_decides(picture: Picture, everybody: People, plan: Plan) -> None:
     picture = replace(picture, quotes=())
@@ -72,7 +72,7 @@ def test_strictest_sitter_decides(picture: Picture, everybody: People, plan: Pla
     assert together.look_again_on == min(looks, default=None)
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_order_of_forms_of_different_days_and_of_sitters_does_not_matter(
     picture: Picture, everybody: People, plan: Plan
@@ -85,7 +85,7 @@ def test_order_of_forms_of_different_days_and_of_sitters_does_not_matter(
     assert first.look_again_on == second.look_again_on
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS, st.sampled_from([ALL, "this use"]))
 def test_taking_back_always_stops(
     picture: Picture, everybody: People, plan: Plan, scope: str
@@ -95,7 +95,7 @@ def test_taking_back_always_stops(
     assert {Reason(s.code, Code.WITHDRAWN) for s in picture.sitters} <= set(answer.stops)
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_hold_always_stops(picture: Picture, everybody: People, plan: Plan) -> None:
     answer = weighed(replace(picture, is_on_hold=True), changed(everybody, is_on_hold=True), plan)
@@ -103,7 +103,7 @@ def test_hold_always_stops(picture: Picture, everybody: People, plan: Plan) -> N
     assert {Reason(about, Code.HOLD) for about in abouts} <= set(answer.stops)
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_no_use_implies_another(picture: Picture, everybody: People, plan: Plan) -> None:
     without = {
@@ -113,7 +113,7 @@ def test_no_use_implies_another(picture: Picture, everybody: People, plan: Plan)
     assert weighed(picture, without, plan).result is Result.NOT_CLEARED
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, PLANS, st.sampled_from(CODES))
 def test_unknown_is_no(picture: Picture, plan: Plan, code: str) -> None:
     everybody = {code: Person(code) for code in CODES}
@@ -141,7 +141,7 @@ NARROWER = [
 
 
 @pytest.mark.parametrize("limit", NARROWER, ids=lambda limit: " ".join(limit))
-@unhurried
+@sixty_times
 @given(picture=PICTURES, everybody=EVERYBODY, plan=PLANS)
 def test_narrower_paper_never_opens(
     limit: dict[str, object], picture: Picture, everybody: People, plan: Plan
@@ -154,7 +154,7 @@ def test_narrower_paper_never_opens(
     assert RANK[after.result] >= RANK[before.result]
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS, FORMS)
 def test_newer_form_that_does_not_stand_only_narrows(
     picture: Picture, everybody: People, plan: Plan, newer: Form
@@ -165,7 +165,7 @@ def test_newer_form_that_does_not_stand_only_narrows(
     assert RANK[after.result] >= max(RANK[before.result], RANK[Result.CONDITIONS])
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_unset_risk_is_raised_and_graver_never_opens(
     picture: Picture, everybody: People, plan: Plan
@@ -180,7 +180,7 @@ def test_unset_risk_is_raised_and_graver_never_opens(
     }
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS, st.integers(1, 2000))
 def test_talk_after_today_counts_as_none(
     picture: Picture, everybody: People, plan: Plan, days: int
@@ -190,7 +190,7 @@ def test_talk_after_today_counts_as_none(
     assert weighed(picture, later, plan) == weighed(picture, never, plan)
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_span_is_looked_at_again_by_its_end(
     picture: Picture, everybody: People, plan: Plan
@@ -202,7 +202,7 @@ def test_span_is_looked_at_again_by_its_end(
     assert plan.ends_on is not None and look <= plan.ends_on
 
 
-@unhurried
+@sixty_times
 @given(PICTURES, EVERYBODY, PLANS)
 def test_words_that_are_not_shown_do_not_matter(
     picture: Picture, everybody: People, plan: Plan
@@ -214,7 +214,7 @@ def test_words_that_are_not_shown_do_not_matter(
     )
 
 
-@unhurried
+@sixty_times
 @given(people("a"), PLANS)
 def test_without_a_form_for_the_sitting_little_else_is_weighed(person: Person, plan: Plan) -> None:
     picture = Picture("p1", "s3", TODAY, (Sitter("a", Recognisable.YES),), Others.NONE)
@@ -225,7 +225,7 @@ def test_without_a_form_for_the_sitting_little_else_is_weighed(person: Person, p
     assert answer.conditions == ()
 
 
-@unhurried
+@sixty_times
 @given(st.lists(EASY_FORMS | FORMS, max_size=4))
 def test_base_stands_and_nothing_newer_does(forms: list[Form]) -> None:
     base, bound = binding(forms, "s1")
@@ -238,7 +238,7 @@ def test_base_stands_and_nothing_newer_does(forms: list[Form]) -> None:
     assert days == sorted(days)
 
 
-@unhurried
+@sixty_times
 @given(EVERYBODY, PLANS)
 def test_dead_or_absent_sitter_never_clears_plainly(everybody: People, plan: Plan) -> None:
     picture = Picture("p1", "s1", TODAY, (Sitter("a", Recognisable.NO),), Others.NONE)

@@ -16,7 +16,7 @@ from relations.pictures.values import Others, PlaceWord, Recognisable
 
 from . import chance
 from .casefile import comparable, load, parts
-from .strategies import EVERYBODY, PICTURES, PLANS, TODAY, unhurried
+from .strategies import EVERYBODY, PICTURES, PLANS, TODAY, sixty_times
 from .test_queries import CASES
 
 CLEARING = load(CASES / "clearing.json")
@@ -59,13 +59,13 @@ def test_every_case_of_the_file_weighs_the_same_among_its_likes(case):
 SEEDS = st.integers(0, 2**64 - 1)
 
 
-@unhurried
+@sixty_times
 @given(SELECTIONS, EVERYBODY, PLANS)
 def test_chance_selections_weigh_together_as_alone(pictures, everybody, plan):
     assert together(pictures, everybody, plan) == alone(pictures, everybody, plan)
 
 
-@settings(deadline=None, max_examples=2_000)
+@settings(max_examples=2_000)
 @given(SEEDS)
 def test_2000_registers_weigh_together_as_alone(seed):
     register = chance.register(seed)
@@ -73,7 +73,7 @@ def test_2000_registers_weigh_together_as_alone(seed):
 
 
 @pytest.mark.long
-@settings(deadline=None, max_examples=50_000)
+@settings(max_examples=50_000)
 @given(SEEDS)
 def test_50000_registers_weigh_together_as_alone(seed):
     register = chance.register(seed)

@@ -3,12 +3,10 @@
 import unicodedata
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from relations.languages.sorting import contains_folded, contains_name, fold
-
-unhurried = settings(deadline=None)
 
 
 @pytest.mark.parametrize(
@@ -37,13 +35,11 @@ def test_folding(text: str, folded: str) -> None:
     assert fold(text) == folded
 
 
-@unhurried
 @given(st.text())
 def test_folding_twice_changes_nothing(text: str) -> None:
     assert fold(fold(text)) == fold(text)
 
 
-@unhurried
 @given(st.text())
 def test_folded_text_is_letters_marks_digits_and_single_spaces(text: str) -> None:
     folded = fold(text)
@@ -52,7 +48,6 @@ def test_folded_text_is_letters_marks_digits_and_single_spaces(text: str) -> Non
     assert not any(unicodedata.combining(sign) for sign in folded)
 
 
-@unhurried
 @given(st.text())
 def test_form_of_normalisation_does_not_matter(text: str) -> None:
     assert fold(unicodedata.normalize("NFD", text)) == fold(unicodedata.normalize("NFC", text))
@@ -88,13 +83,11 @@ def test_name_is_found_as_a_word_or_in_other_scripts_anywhere(
     assert contains_name(text, name) is is_there
 
 
-@unhurried
 @given(st.text(), st.text(), st.text().filter(fold))
 def test_name_between_spaces_is_always_found(before: str, after: str, name: str) -> None:
     assert contains_name(f"{before} {name} {after}", name)
 
 
-@unhurried
 @given(st.text(), st.text())
 def test_upper_case_hides_no_name(text: str, name: str) -> None:
     if contains_name(text, name):

@@ -35,7 +35,7 @@ from relations.people.values import (
     Vouching,
 )
 
-unhurried = settings(deadline=None)
+sixty_times = settings(deadline=None)
 TODAY = date(2026, 11, 23)
 LONG_AGO = TODAY - timedelta(days=2000)
 BORN = st.dates(date(1930, 1, 1), date(2020, 12, 31))
@@ -53,7 +53,7 @@ ALL_HOLDS = Facts(
 NOTHING = Facts(on=TODAY, since=TODAY)
 
 
-@unhurried
+@sixty_times
 @given(BORN, DAYS)
 def test_age_grows_by_one_on_the_birthday_and_on_no_other_day(born: date, day: date) -> None:
     age = age_on(born, day)
@@ -68,7 +68,7 @@ def test_born_on_29_february_is_a_year_older_on_1_march() -> None:
     assert birthday(leap, 16) == date(2024, 2, 29)
 
 
-@unhurried
+@sixty_times
 @given(st.integers(1930, 2020), DAYS, st.dates(date(2000, 1, 1), date(2000, 12, 31)))
 def test_year_only_is_sure_only_where_every_day_of_it_agrees(
     year: int, day: date, some_day: date

@@ -8,7 +8,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from relations.consent.values import Form, NameForm, Person, Picture, Sitter, Use
@@ -396,7 +396,6 @@ def test_every_code_that_can_be_told_is_known_to_the_reader(tmp_path) -> None:
     assert {sidecar.age_disclosure([(years, years)]) for years in range(100)} < set(ages)
 
 
-@settings(deadline=None)
 @given(st.text(), st.text())
 def test_whatever_is_said_is_well_formed_and_stands_as_it_was_said(one, two) -> None:
     told = {"dc:title": {"x-default": one}, "plus:ModelReleaseID": (one, two)}

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from relations.consent.answers import NEXT_ACTION, Answer, Code, NextAction, Reason, Result
 from relations.uses import talks
 from relations.uses.talks import SPOKEN_WITH, Talk, circles, ladder, needs
-from tests.consent.strategies import unhurried
+from tests.consent.strategies import sixty_times
 
 
 def stopped(*stops):
@@ -99,7 +99,7 @@ def searched(found, count):
     return max(sum(some <= set(talks) for some in found.values()) for talks in tried)
 
 
-@unhurried
+@sixty_times
 @given(WAITING)
 def test_a_rung_is_what_trying_everything_finds(found):
     rungs = ladder(found).rungs
@@ -113,7 +113,7 @@ def test_a_rung_is_what_trying_everything_finds(found):
         assert not found or max(reached, default=0) == searched(found, count)
 
 
-@unhurried
+@sixty_times
 @given(WAITING)
 def test_a_bound_is_never_less_than_what_can_be_reached(found):
     """The way of large circles, taken in small ones where all can be tried."""
@@ -128,7 +128,7 @@ def test_a_bound_is_never_less_than_what_can_be_reached(found):
         assert len(fallen_back.rungs[0].frees) == searched(found, len(fallen_back.rungs[0].talks))
 
 
-@unhurried
+@sixty_times
 @given(WAITING)
 def test_fewer_talks_than_all_never_free_everything(found):
     whole = ladder(found).whole
