@@ -5,7 +5,7 @@ A venue is told what to do and no reason, so several reasons end in the same ins
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from relations.consent.answers import Code
@@ -98,6 +98,7 @@ class Line:
     written: str = ""
     word_on: date | None = None
     may_give_word: bool = False
+    down_at: datetime | None = None
 
     @property
     def waits(self) -> bool:

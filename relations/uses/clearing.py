@@ -10,7 +10,6 @@ from django.http import Http404
 from django.utils import timezone
 
 from relations.consent.answers import Result
-from relations.pictures.models import Caption
 from relations.privacy.log import note
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
@@ -63,7 +62,7 @@ def make_sheet(
     days = [row.look_again_on for row in chosen.values()]
     sheet.valid_until = valid_until(days, queries.rule_plan(plan), on)
     sheet.save()
-    words = captions(plan, chosen)
+    words = queries.captions(plan, chosen)
     ClearedPicture.objects.bulk_create(
         ClearedPicture(
             sheet=sheet, weighing=row, caption=words.get(code, ""), instruction=told[code]
@@ -112,14 +111,6 @@ def _codes(row: Weighing) -> list[str]:
     return [one["code"] for one in row.conditions]
 
 
-def captions(plan: PlannedUse, codes: Collection[str]) -> dict[str, str]:
-    """The newest words under each picture, to the letter, where the plan shows captions."""
-    if not plan.captions:
-        return {}
-    rows = Caption.objects.filter(picture__code__in=codes).order_by("written_at", "version")
-    return dict(rows.values_list("picture__code", "words"))
-
-
 def newest(plan: PlannedUse) -> ClearanceSheet | None:
     """The sheet of a plan that a new one replaces: the newest that was not ended."""
     return ClearanceSheet.objects.filter(plan=plan, ended_at=None, replaced_by=None).first()
@@ -159,6 +150,7 @@ def _line(row: ClearedPicture) -> Line:
         written=row.instruction,
         word_on=row.word_on,
         may_give_word=may_give_word(codes),
+        down_at=row.down_at,
     )
 
 
@@ -192,6 +184,17 @@ class Look:
         """The pictures that a venue takes down: fallen, or left out of the newer sheet."""
         left_out = (code for code, how in self.changed if Change.GONE in how)
         return self.fallen or tuple(left_out)
+
+    @property
+    def down(self) -> list[Line]:
+        """Of those, the ones of which the venue said that they are down, each with when."""
+        return [line for line in self.lines if line.down_at and line.picture in self.gone]
+
+    @property
+    def up(self) -> tuple[str, ...]:
+        """Of those, the others."""
+        down = {line.picture for line in self.down}
+        return tuple(code for code in self.gone if code not in down)
 
 
 def look(sheet: ClearanceSheet, on: date) -> Look:

@@ -44,7 +44,7 @@ def candidates(plan: PlannedUse, on: date) -> list[Candidate]:
         for one in queries.weighed(plan, on)
         if clearing.may_stand(one.answer.result, one.answer.look_again_on, on)
     }
-    words = clearing.captions(plan, found)
+    words = queries.captions(plan, found)
     own = _own_conditions(plan, found.values())
     return [
         Candidate(_line(code, words.get(code, ""), answer), _written(answer, own))

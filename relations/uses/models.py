@@ -160,6 +160,8 @@ class ClearedPicture(Row):
     # The artist's words of a sitter's own condition, as the venue is to keep to it.
     instruction = models.CharField(max_length=140, blank=True)
     word_on = models.DateField(null=True, blank=True)
+    # When the venue said that a picture that counts no more is down.
+    down_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         constraints = [

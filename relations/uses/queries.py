@@ -1,6 +1,6 @@
 """Reads of plans, answers, what is shown and what must come down, in a fixed number of queries."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -17,7 +17,7 @@ from relations.consent.models import TakenBack
 from relations.consent.weighing import weigh_all
 from relations.people.access import people
 from relations.people.models import Participant
-from relations.pictures.models import Picture
+from relations.pictures.models import Caption, Picture
 from relations.privacy.home import now
 from relations.privacy.models import Role
 
@@ -232,3 +232,11 @@ def taken_back(person: Participant) -> QuerySet[TakenBack]:
 def to_pick(user: "User") -> list[Participant]:
     """Those the assistant may pick for a stop: in sight today. The artist types a code."""
     return list(people(user)) if user.role == Role.ASSISTANT else []
+
+
+def captions(plan: PlannedUse, codes: Collection[str]) -> dict[str, str]:
+    """The newest words under each picture, to the letter, where the plan shows captions."""
+    if not plan.captions:
+        return {}
+    rows = Caption.objects.filter(picture__code__in=codes).order_by("written_at", "version")
+    return dict(rows.values_list("picture__code", "words"))

@@ -39,6 +39,7 @@ urlpatterns = [
     path("sheet/", venue_views.sheet, name="sheet"),
     path("sheet/pdf/", venue_views.sheet_pdf, name="sheet_pdf"),
     path("sheet/confirm/", venue_views.confirm_sheet, name="confirm_sheet"),
+    path("sheet/down/", venue_views.confirm_down, name="confirm_down"),
     path("shown/", views.shown, name="shown"),
     path("shown/new/", views.new_shown, name="new_shown"),
     path("shown/<slug:code>/", register_views.use, name="use"),

@@ -23,7 +23,7 @@ from relations.privacy.refused import Refused
 
 from . import clearing
 from .clearances import State
-from .models import ClearanceSheet
+from .models import ClearanceSheet, ClearedPicture
 
 # 256 random bits in an address; twelve signs that can be told by telephone are 60 bits.
 TOKEN_BYTES, PHRASE_SIGNS = 32, 12
@@ -133,6 +133,16 @@ def _begin(request: HttpRequest, sheet: ClearanceSheet) -> None:
     began = timezone.now().timestamp()
     request.session[SESSION] = [sheet.number, sheet.link_digest, began]
     note(None, "opened", clearing.KIND, sheet.pk)
+
+
+@transaction.atomic
+def confirm_down(*, sheet: ClearanceSheet, at: datetime) -> int:
+    """The venue says that what counts no more is down; give how many pictures it says so of."""
+    up = clearing.look(sheet, timezone.localdate(at)).up
+    rows = ClearedPicture.objects.filter(sheet=sheet, weighing__asked__picture__code__in=up)
+    if up:
+        note(None, "took_down", clearing.KIND, sheet.pk)
+    return rows.update(down_at=at)
 
 
 def sheet_of(request: HttpRequest) -> ClearanceSheet:

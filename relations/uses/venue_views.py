@@ -56,6 +56,13 @@ def confirm_sheet(request: HttpRequest) -> HttpResponse:
     return redirect("uses:sheet")
 
 
+@require_POST
+def confirm_down(request: HttpRequest) -> HttpResponse:
+    """What must come down is down: said once, and seen by the artist."""
+    venue.confirm_down(sheet=venue.sheet_of(request), at=now())
+    return redirect("uses:sheet")
+
+
 @require_safe
 def sheet_pdf(request: HttpRequest) -> HttpResponse:
     """The sheet on paper, while it is open."""

@@ -185,6 +185,7 @@ TABLE = """
     uses:sheet                   404/405   404/405   404/405   404/405   404/405   404/405
     uses:sheet_pdf               404/405   404/405   404/405   404/405   404/405   404/405
     uses:confirm_sheet           405/404   405/404   405/404   405/404   405/404   405/404
+    uses:confirm_down            405/404   405/404   405/404   405/404   405/404   405/404
     uses:shown                   in/in     200/405   404/404   404/404   404/404   404/404
     uses:new_shown               in/in     200/422   404/404   404/404   404/404   404/404
     uses:use                     in/in     200/422   404/404   404/404   404/404   404/404
@@ -234,7 +235,8 @@ WRITTEN_ON_LOOKING = {
 PUBLIC = {
     *(f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")),
     # A venue has no account: a phrase opens one sheet, and nothing without its session.
-    *(f"uses:{page}" for page in ("open_sheet", "sheet", "sheet_pdf", "confirm_sheet")),
+    *(f"uses:{page}" for page in ("open_sheet", "sheet", "sheet_pdf")),
+    *(f"uses:{page}" for page in ("confirm_sheet", "confirm_down")),
 }
 
 

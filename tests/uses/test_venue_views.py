@@ -1,6 +1,7 @@
 """The pages of a venue: nothing but its sheet, and one answer for all that is not there."""
 
 import logging
+import re
 
 import pytest
 from django.test import Client
@@ -8,7 +9,7 @@ from django.test import Client
 from relations.pictures.models import PictureHold
 from relations.privacy.models import AccessEntry
 from relations.uses import clearing, venue
-from relations.uses.models import ClearanceSheet
+from relations.uses.models import ClearanceSheet, ClearedPicture
 from tests import cast
 from tests.house.asking import CHANCE
 from tests.rows import make
@@ -39,6 +40,11 @@ def make_token():
 
 def text(response):
     return " ".join(response.content.decode().split())
+
+
+def plain(page):
+    """A page without the marks that keep a code in one direction."""
+    return re.sub(r"</?bdi[^>]*>", "", page)
 
 
 def test_a_venue_reads_its_sheet_and_nothing_else_of_the_register(client, link):
@@ -85,6 +91,36 @@ def test_an_open_sheet_says_out_of_date_on_the_next_load_and_is_neither_printed_
     assert client.get("/uses/sheet/pdf/").headers["Location"] == SHEET
     client.post("/uses/sheet/confirm/")
     assert ClearanceSheet.objects.get().confirmed_at is None
+
+
+def test_a_venue_says_once_that_what_was_stopped_is_down_and_the_artist_reads_it(client, link):
+    come_in(client, link)
+    client.post("/uses/sheet/down/")
+    assert not ClearedPicture.objects.exclude(down_at=None).exists()
+    make(PictureHold, picture=plans.pictures("K12")[0])
+    assert "They are down, and shown no more" in text(client.get(SHEET))
+    artist = cast.signed_in(Client(), plans.artist())
+    assert "has not said that these are down" in text(artist.get("/uses/sheets/1/"))
+    for _ in range(2):
+        assert client.post("/uses/sheet/down/").headers["Location"] == SHEET
+    said = text(client.get(SHEET))
+    assert "K12: down, as the venue said on" in plain(said)
+    assert "shown no more</button>" not in said
+    page = plain(text(artist.get("/uses/sheets/1/")))
+    assert "K12: down, as the venue said on" in page
+    assert "has not said" not in page
+    (row,) = ClearedPicture.objects.exclude(down_at=None)
+    assert row.weighing.asked.picture.code == "K12"
+    assert AccessEntry.objects.filter(verb="took_down", by=None).count() == 1
+
+
+def test_what_a_newer_sheet_left_out_is_said_to_be_down(client, link):
+    come_in(client, link)
+    sheets.sheet(ClearanceSheet.objects.get().plan, "K01", "K03")
+    client.post("/uses/sheet/down/")
+    (row,) = ClearedPicture.objects.exclude(down_at=None)
+    assert row.sheet.number == 1
+    assert row.weighing.asked.picture.code == "K12"
 
 
 def test_a_replaced_sheet_says_so_and_lists_what_changed(client, link):
