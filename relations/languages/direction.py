@@ -15,6 +15,9 @@ SEEN_FORMATS = frozenset(
 )
 HIDDEN_CATEGORIES = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
 LINE_CHARACTERS = frozenset("\t\n\r")
+# Isolates (UAX 9): what stands between them neither turns its neighbours nor is turned by them.
+_ISOLATE = {"ltr": "\u2066", "rtl": "\u2067", "": "\u2068"}
+_POP = "\u2069"
 
 
 def direction(lang: str) -> str:
@@ -46,6 +49,11 @@ def hidden_characters(text: str, *, lines: bool = False) -> list[str]:
         char for char in text if is_hidden(char) and not (lines and char in LINE_CHARACTERS)
     )
     return [f"U+{ord(char):04X}" for char in found]
+
+
+def isolated(text: str, way: str = "") -> str:
+    """Give `text` between marks that keep its direction ("ltr", "rtl", "": its own) to itself."""
+    return f"{_ISOLATE[way]}{text}{_POP}"
 
 
 def strip_marks(text: str, *, lines: bool = False) -> str:

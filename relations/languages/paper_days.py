@@ -6,18 +6,9 @@ from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 
 from .digits import to_native
-from .direction import direction
+from .direction import direction, isolated
 from .local_calendars import Calendar, LocalDay, calendar_of, to_local
 from .month_names import ERAS, PROVISIONAL, month_name, own
-
-# Isolates (UAX 9): what stands between them neither turns its neighbours nor is turned by them.
-_ISOLATE = {"ltr": "\u2066", "rtl": "\u2067"}
-_POP = "\u2069"
-
-
-def isolated(text: str, way: str) -> str:
-    """Give `text` between the marks that keep its direction ("ltr" or "rtl") to itself."""
-    return f"{_ISOLATE[way]}{text}{_POP}"
 
 
 def gregorian(day: date, lang: str) -> str:

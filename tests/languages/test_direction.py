@@ -8,6 +8,7 @@ from relations.languages.direction import (
     JOINERS,
     direction,
     hidden_characters,
+    isolated,
     strip_marks,
 )
 
@@ -45,6 +46,11 @@ def test_line_breaks_are_hidden_in_one_line_only() -> None:
 def test_direction_marks_are_stripped() -> None:
     marks = "\u200e\u200f\u061c\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff\x00"
     assert strip_marks(f"{marks}Awa{marks}") == "Awa"
+
+
+def test_words_keep_their_own_direction_beside_others() -> None:
+    assert isolated("سعاد") == "\u2068سعاد\u2069"
+    assert isolated("9 Mangsir", "ltr") == "\u20669 Mangsir\u2069"
 
 
 def test_words_do_not_grow_together() -> None:
