@@ -1,10 +1,12 @@
 """Adding somebody who signs in, another role, a new password; and each press on an account."""
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any, ClassVar
 from uuid import UUID, uuid4, uuid5
 
 from django import forms
+from django.conf import settings
 from django.contrib.auth.password_validation import validate_password
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
@@ -58,6 +60,26 @@ class PressForm(AccountForm):
     @property
     def token(self) -> UUID:
         return uuid5(super().token, self.path)
+
+
+class LanguageForm(PressForm):
+    """The language of the screens, of those that have a catalogue; English needs none."""
+
+    language = forms.ChoiceField()
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["language"].choices = screen_languages()  # type: ignore[attr-defined]
+
+
+def screen_languages() -> list[tuple[str, str]]:
+    """The languages of the screens, each under its own name."""
+    folders = [Path(root) for root in settings.LOCALE_PATHS]
+    return [
+        (code, name)
+        for code, name in settings.LANGUAGES
+        if code == "en" or any((root / code).is_dir() for root in folders)
+    ]
 
 
 class SeenForm(forms.Form):

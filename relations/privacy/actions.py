@@ -23,10 +23,22 @@ def add(*, username: str, called: str, role: str, password: str, by: User) -> Us
     if User.objects.filter(username=username).exists():
         raise Refused("taken")
     user = User.objects.create_user(
-        username, password, role=Role(role), called=called, must_choose_password=True
+        username,
+        password,
+        role=Role(role),
+        called=called,
+        must_choose_password=True,
+        # Whoever adds them shows them round; they may choose another on their own page.
+        language=by.language,
     )
     note(by, "account_added", "privacy.user", user.pk)
     return user
+
+
+def choose_language(*, user: User, language: str) -> None:
+    """Keep the language in which the site speaks to a user."""
+    user.language = language
+    user.save(update_fields=["language"])
 
 
 @transaction.atomic

@@ -3,10 +3,15 @@
 from dataclasses import dataclass
 
 from cryptography.exceptions import InvalidTag
-from cryptography.hazmat.primitives import hashes
+from cryptography.hazmat.primitives import hashes, serialization
+from cryptography.hazmat.primitives.asymmetric import padding, rsa
 from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 from cryptography.hazmat.primitives.kdf.argon2 import Argon2id
 from cryptography.hazmat.primitives.kdf.hkdf import HKDF, HKDFExpand
+
+PAIR_BITS = 3072
+# RFC 8017, section 7.1, as a browser's RSA-OAEP with SHA-256 has it.
+OAEP = padding.OAEP(padding.MGF1(hashes.SHA256()), hashes.SHA256(), None)
 
 
 class SealBroken(Exception):  # noqa: N818 - read as a sentence where it is raised
@@ -63,3 +68,28 @@ def expand(key: bytes, info: bytes, length: int = 32) -> bytes:
 def derive(key: bytes, salt: bytes, info: bytes, length: int = 32) -> bytes:
     """HKDF with SHA-256, extract and expand (RFC 5869)."""
     return HKDF(hashes.SHA256(), length, salt, info).derive(key)
+
+
+def new_pair() -> tuple[bytes, bytes]:
+    """A new RSA pair: the private key (PKCS #8, DER), and the public one (SubjectPublicKeyInfo)."""
+    pair = rsa.generate_private_key(65537, PAIR_BITS)
+    private = pair.private_bytes(
+        serialization.Encoding.DER,
+        serialization.PrivateFormat.PKCS8,
+        serialization.NoEncryption(),
+    )
+    public = pair.public_key().public_bytes(
+        serialization.Encoding.DER, serialization.PublicFormat.SubjectPublicKeyInfo
+    )
+    return private, public
+
+
+def unwrap_with(private: bytes, wrapped: bytes) -> bytes:
+    """Open what was sealed to the public half of a pair. Raise SealBroken for anything else."""
+    key = serialization.load_der_private_key(private, None)
+    try:
+        if not isinstance(key, rsa.RSAPrivateKey):
+            raise TypeError("entries are sealed to RSA keys")
+        return key.decrypt(wrapped, OAEP)
+    except (TypeError, ValueError) as error:
+        raise SealBroken("what was sealed does not open") from error

@@ -1,9 +1,6 @@
 """Who may sign in, what they looked at, and what was sent or mended; rows every room builds on."""
 
 import unicodedata
-import uuid
-from collections.abc import Iterable
-from enum import StrEnum
 from typing import Any, ClassVar
 
 from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
@@ -13,29 +10,10 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from .fields import SealedJSON, SealedText
-
-
-def choices_of(codes: Iterable[StrEnum]) -> list[tuple[str, str]]:
-    """The codes of a pure enumeration as a field's choices; pages hold the words for them."""
-    return [(code.value, code.value) for code in codes]
-
-
-def held_to(codes: Iterable[StrEnum], field: str, name: str) -> models.CheckConstraint:
-    """A constraint by which the database itself keeps a field to the codes of an enumeration."""
-    known = Q(**{f"{field}__in": [code.value for code in codes]})
-    return models.CheckConstraint(condition=known, name=name)
-
-
-class Row(models.Model):
-    """A row with a random key that says nothing, to which its sealed fields are bound."""
-
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
-
-    class Meta:
-        abstract = True
-
-    def __str__(self) -> str:
-        return str(self.pk)
+from .rows import Hold as Hold
+from .rows import Row as Row
+from .rows import choices_of as choices_of
+from .rows import held_to as held_to
 
 
 class Role(models.TextChoices):
@@ -174,27 +152,6 @@ class WrongTries(Row):
     held_until = models.DateTimeField(null=True, blank=True)
 
 
-class Hold(Row):
-    """Nothing moves until somebody has looked; each room says of what, one at a time."""
-
-    laid_at = models.DateTimeField()
-    laid_by = models.ForeignKey(User, models.PROTECT, related_name="+")
-    next_look_on = models.DateField()
-    lifted_at = models.DateTimeField(null=True, blank=True)
-    lifted_by = models.ForeignKey(User, models.PROTECT, null=True, blank=True, related_name="+")
-    sentence = models.CharField(max_length=140, blank=True)
-
-    class Meta:
-        abstract = True
-        constraints = [
-            models.CheckConstraint(
-                condition=Q(lifted_at=None, lifted_by=None)
-                | Q(lifted_at__isnull=False, lifted_by__isnull=False) & ~Q(sentence=""),
-                name="%(class)s_lifted_by_whom_and_why",
-            )
-        ]
-
-
 class AccessEntry(models.Model):
     """One line of the access log: who did what to which row; never a value, never a link.
 
@@ -290,3 +247,43 @@ class Mending(Row):
     class Meta:
         ordering = ["at"]
         indexes = [models.Index(fields=["kind", "key"], name="mending_of_row")]
+
+
+class OutboxKey(Row):
+    """A pair to which telephones seal what is written without a signal; the newest is given out."""
+
+    public = models.BinaryField(max_length=600)
+    private = SealedText()
+    made_at = models.DateTimeField(default=timezone.now)
+
+    class Meta:
+        ordering = ["-made_at"]
+
+
+class EntryState(models.TextChoices):
+    DONE = "done"
+    ASKED = "asked"  # the telephone's clock is in doubt
+    REFUSED = "refused"
+    UNREAD = "unread"
+    LET_GO = "let_go"
+
+
+class OutboxEntry(Row):
+    """What came out of a telephone, under the key it was given there: so it comes in once.
+
+    `written_at`, `phone_at`: by the telephone's clock, when it was written and when it was sent;
+    `received_at`: by ours. `said` is emptied once it is acted on or let go.
+    """
+
+    state = models.CharField(max_length=7, choices=EntryState)
+    by = models.ForeignKey(User, models.PROTECT, related_name="+")
+    written_at = models.DateTimeField(null=True, blank=True)
+    phone_at = models.DateTimeField(null=True, blank=True)
+    received_at = models.DateTimeField()
+    # The log key of the person whom it is about, so that erasing them reaches this too.
+    about = models.UUIDField(null=True, blank=True)
+    said = SealedJSON()
+
+    class Meta:
+        ordering = ["received_at"]
+        constraints = [held_to(EntryState, "state", "outbox_entry_state_known")]

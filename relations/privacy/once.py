@@ -21,3 +21,11 @@ def once(token: uuid.UUID, user: User, act: Callable[[], str]) -> str:
         posted.address = act()
         posted.save(update_fields=["address"])
     return posted.address
+
+
+def was_sent(token: str, user: User) -> bool:
+    """Whether `user` sent this token before and was answered: nothing more is asked then."""
+    try:
+        return Posted.objects.filter(token=uuid.UUID(token), by=user).exists()
+    except ValueError:
+        return False

@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from . import actions, codes, devices, queries
 from .access import EVERYONE, open_first, roles
-from .account_forms import PasswordForm, PressForm
+from .account_forms import LanguageForm, PasswordForm, PressForm, screen_languages
 from .account_views import CARERS
 from .answering import again, answer, typed, who
 from .forms import CodeForm
@@ -23,7 +23,11 @@ from .views import FORM_METHODS
 
 
 def _shown(user: User) -> dict[str, Any]:
-    return {"account": queries.account(user), "is_carer": user.is_one_of(*CARERS)}
+    return {
+        "account": queries.account(user),
+        "is_carer": user.is_one_of(*CARERS),
+        "languages": screen_languages(),
+    }
 
 
 def _on_paper(request: HttpRequest, made: list[str]) -> HttpResponse:
@@ -39,6 +43,20 @@ def own(request: HttpRequest) -> HttpResponse:
     """How one signs in, and the ways to change it."""
     context = {**_shown(who(request)), "form": PressForm()}
     return render(request, "privacy/own.html", context)
+
+
+@roles(*EVERYONE)
+@open_first
+@require_POST
+def language(request: HttpRequest) -> HttpResponse:
+    """The language in which the site speaks to this user, from the next page on."""
+    user, form = who(request), LanguageForm(typed(request), path=request.path)
+
+    def act() -> str:
+        actions.choose_language(user=user, **form.typed_in("language"))
+        return reverse("privacy:own")
+
+    return answer(request, "privacy/own.html", form, act, **_shown(user))
 
 
 @roles(*EVERYONE)

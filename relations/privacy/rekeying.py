@@ -12,7 +12,7 @@ from django.contrib.sessions.models import Session
 from django.db import connection, models, transaction
 from sqlcipher3 import dbapi2
 
-from . import ledger, log
+from . import ledger, log, outbox
 from .cipher.base import key_pragma
 from .crypt import SealBroken
 from .damage import faults as faults  # what must stand before it is begun
@@ -49,6 +49,8 @@ def finish() -> None:
     for storage in (store() for store in STORES.values()):
         _reseal_files(storage)
     ledger.rekey()
+    # Whoever holds the master before and a copy of the register has the private key in it.
+    outbox.renew()
     # Whoever holds a copy of the home has the key that signs cookies too.
     new_cookie_key()
     with transaction.atomic():

@@ -14,6 +14,7 @@ urlpatterns = [
     path("sure/", views.sure, name="sure"),
     path("clock/", clock_views.clock, name="clock"),
     path("own/", own_views.own, name="own"),
+    path("own/language/", own_views.language, name="language"),
     path("own/password/", own_views.password, name="password"),
     path("own/codes/", own_views.code_device, name="code_device"),
     path("own/codes/new/", own_views.new_code_device, name="new_code_device"),

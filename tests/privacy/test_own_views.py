@@ -56,6 +56,17 @@ def test_page_says_how_one_signs_in(own, user):
     assert "A device shows the codes" in page
 
 
+def test_language_of_the_pages_is_chosen_once_for_all_that_follow(own, user):
+    page = own.get("/own/").content.decode()
+    assert re.findall(r'name="language" value="(\w+)" lang', page) == ["en", "fr"]
+    assert press(own, "/own/language/", language="fr").status_code == 302
+    user.refresh_from_db()
+    assert user.language == "fr"
+    answer = own.get("/own/")
+    assert answer.headers["Content-Language"] == "fr"
+    assert press(own, "/own/language/", language="xx").status_code == 422
+
+
 def test_secret_is_shown_as_words_and_as_a_square_until_it_is_taken(own, user):
     assert press(own, "/own/codes/new/").headers["Location"] == "/own/codes/"
     page = own.get("/own/codes/")

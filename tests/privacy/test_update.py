@@ -9,7 +9,7 @@ from django.core.management import call_command
 from relations.privacy import slots
 from relations.privacy.crypt import Cost
 from relations.privacy.home import home
-call_command("migrate", "rights", "0001", verbosity=0)
+call_command("migrate", "trips", "0001", verbosity=0)
 slots.COSTS = dict.fromkeys(slots.COSTS, Cost(8, 1, 1))
 secrets = {"passphrase": sys.argv[1], "recovery": "0" * 28}
 slots.write_key_file(home().keys, slots.new_key_file("real", secrets, bytes(range(32))))

@@ -38,7 +38,7 @@ class Command(BaseCommand):
         make_home("real", said)
         call_command("migrate", verbosity=0)
         for user in users:
-            User.objects.create_user(**user)
+            User.objects.create_user(**user, language=settings.LANGUAGE_CODE)
         for command in settings.RELATIONS_AFTER_BEGIN:
             call_command(command)
         self.stdout.write(f"The home is made. {len(users)} may sign in. Run: manage.py serve")
