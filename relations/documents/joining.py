@@ -11,15 +11,22 @@ def join(papers: Iterable[bytes]) -> bytes:
 
     Each paper is a PDF as `overlay.stamp_each` makes it. A page that begins with the very bytes
     of a page met before takes over that page's drawing and fonts and brings only what was laid
-    over it. Nothing is laid out anew, and what each paper shows stays the same. The whole is for
-    the printer: it is not tagged and has no title.
+    over it; a paper that was met before brings nothing. Nothing is laid out anew, and what each
+    paper shows stays the same. The whole is for the printer: it is not tagged and has no title.
     """
     with pikepdf.new() as whole:
         met: dict[tuple[bytes, ...], pikepdf.Page] = {}
+        copies: dict[bytes, range] = {}
         for paper in papers:
+            if paper in copies:
+                for place in copies[paper]:
+                    whole.pages.append(whole.pages[place])
+                continue
+            start = len(whole.pages)
             with pikepdf.open(BytesIO(paper)) as held:
                 for page in held.pages:
                     _add(whole, page, met)
+            copies[paper] = range(start, len(whole.pages))
         out = BytesIO()
         whole.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
     return out.getvalue()

@@ -10,7 +10,7 @@ from .sorting import Place, Why
 from .values import PaperKind
 
 # Kinds of paper that bear no square code.
-WITHOUT_CODE = ("day_sheet", "clearance", "order", "other")
+WITHOUT_CODE = ("clearance", "order", "other")
 
 
 class Layout(Row):

@@ -72,3 +72,15 @@ def read_serial(text: str) -> Serial:
     if serial.check != check(serial.number):
         raise SerialError("mistyped")
     return serial
+
+
+class SerialConverter:
+    """A serial in an address: five figures, a line and two figures, as on the paper."""
+
+    regex = "[0-9]{5}-[0-9]{2}"
+
+    def to_python(self, value: str) -> str:
+        return value
+
+    def to_url(self, value: str) -> str:
+        return value

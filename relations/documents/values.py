@@ -17,6 +17,7 @@ class PaperKind(StrEnum):
     RECEIPT = "receipt"
     ANSWER = "answer"
     NOTICE = "notice"
+    DAY = "day_sheet"
 
 
 # One capital letter each: what a scanner reads before it knows the serial.
@@ -31,4 +32,5 @@ LETTERS: Mapping[PaperKind, str] = {
     PaperKind.RECEIPT: "R",
     PaperKind.ANSWER: "A",
     PaperKind.NOTICE: "N",
+    PaperKind.DAY: "D",
 }

@@ -20,4 +20,5 @@ PAPERS: dict[str, "Words"] = {
     PaperKind.RECEIPT: _("Print receipt"),
     PaperKind.ANSWER: _("Answer to a take-back"),
     PaperKind.NOTICE: _("Notice of what is kept"),
+    PaperKind.DAY: _("Day sheet"),
 }

@@ -22,7 +22,7 @@ NUMBER, OTHER = 70_042, 70_043
 AT = cast.moment()
 
 
-def sheet(number=NUMBER, kind="day_sheet", pages=2):
+def sheet(number=NUMBER, kind="order", pages=2):
     return Sheet.objects.create(serial=scanner.serial(number), kind=kind, pages=pages)
 
 

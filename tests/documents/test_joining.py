@@ -60,3 +60,14 @@ def test_papers_of_two_sheets_and_plain_pages_stand_beside_each_other():
 def test_same_papers_make_the_same_bytes():
     made = papers()
     assert join(made) == join(made)
+
+
+def test_paper_that_lies_there_again_is_shown_again_and_brings_nothing():
+    plain = render("<p>Handed out <b>often</b></p>", lang="en", title="x", css=CSS)
+    stamped = papers()[0]
+    once, often = join([plain, stamped]), join([plain, stamped] * 10)
+    shown = pictures(often)
+    assert len(shown) == 10 * 3
+    for place, one in enumerate(pictures(once)):
+        assert ImageChops.difference(one, shown[place + 27]).getbbox() is None
+    assert len(often) < len(once) * 1.3

@@ -47,7 +47,7 @@ def test_page_that_cannot_be_placed_says_why(texts, how, why):
 def test_stop_card_under_the_serial_of_a_form_is_not_the_form():
     assert not is_beside(PAGE, "form")
     assert is_beside(PageCode("C", PAGE.serial, 1, "A7"), "form")
-    assert not is_beside(PageCode("D", PAGE.serial, 1, "A7"), "day_sheet"), "a kind without letter"
+    assert not is_beside(PageCode("D", PAGE.serial, 1, "A7"), "order"), "a kind without letter"
 
 
 def test_missing_sides_are_named_in_order():
