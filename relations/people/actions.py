@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
+from django.conf import settings
 from django.core.serializers.json import DjangoJSONEncoder
 from django.db import models, transaction
 from django.utils import timezone
@@ -13,12 +14,13 @@ from relations.privacy import holds, log
 from relations.privacy.models import Mending
 from relations.privacy.refused import Refused
 
-from . import queries, rules
+from . import phones, queries, rules
 from .lines import (
     add_line,
     end_line,
     let_never_rings_go,
     never_ring,
+    set_zone,
     settle_shared,
     undo_never_ring,
 )
@@ -38,6 +40,7 @@ from .word import (
     let_vouch,
     put_in_sight,
     rang_us,
+    same_as,
     settle_rang_us,
     stand,
     vouch,
@@ -48,9 +51,9 @@ if TYPE_CHECKING:
 
 __all__ = [
     "accept_outside", "add_community", "add_line", "add_name", "end_line", "hear", "hear_again",
-    "hold", "let_never_rings_go", "let_vouch", "lift", "mend", "move", "name_speaker",
-    "never_ring", "note_birth", "note_condition", "note_talk", "note_ways", "put_in_sight",
-    "rang_us", "set_level", "settle_rang_us", "settle_shared", "undo_never_ring", "vouch",
+    "hold", "let_never_rings_go", "let_vouch", "lift", "mend", "move", "name_speaker", "never_ring",
+    "note_birth", "note_condition", "note_talk", "note_ways", "put_in_sight", "rang_us", "same_as",
+    "set_level", "set_zone", "settle_rang_us", "settle_shared", "undo_never_ring", "vouch",
 ]  # fmt: skip
 
 
@@ -149,14 +152,28 @@ def note_birth(
 
 @transaction.atomic
 def set_level(
-    *, person: Participant, level: str, next_look_on: date | None, on: date, by: "User"
+    *,
+    person: Participant,
+    level: str,
+    next_look_on: date | None,
+    on: date,
+    by: "User",
+    instruction: str | None = None,
 ) -> None:
-    """Set how much being shown may harm a person; for the artist. Refused: artist_only."""
+    """Set how much being shown may harm a person, and what to do and not to do; for the artist.
+
+    `next_look_on`: None is as far off as the level allows; `instruction`: None leaves it as it is.
+    What the danger is is written nowhere. Refused: artist_only, day_is_past.
+    """
     if not by.is_artist:
         raise Refused("artist_only")
+    if next_look_on is not None and next_look_on < on:
+        raise Refused("day_is_past")
     person.level = Risk(level)
-    person.level_next_look_on = next_look_on
-    person.save(update_fields=["level", "level_next_look_on"])
+    person.level_next_look_on = next_look_on or rules.look_again_on(Risk(level), on)
+    if instruction is not None:
+        person.instruction = instruction
+    person.save(update_fields=["level", "level_next_look_on", "instruction"])
 
 
 @transaction.atomic
@@ -195,11 +212,16 @@ def name_speaker(
     way: str = "",
     is_next_of_kin: bool = False,
 ) -> Speaker:
-    """Note who answers for a person when they cannot. Refused: by_themselves, nobody_named."""
+    """Note who answers for a person when they cannot.
+
+    Refused: by_themselves, nobody_named; never_ring, for a number that nobody may ring.
+    """
     if speaker == person:
         raise Refused("by_themselves")
     if speaker is None and not name:
         raise Refused("nobody_named")
+    if any(map(queries.may_not_be_rung, phones.numbers_in(way, settings.RELATIONS_COUNTRY))):
+        raise Refused("never_ring")
     return Speaker.objects.create(
         person=person,
         speaker=speaker,

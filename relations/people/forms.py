@@ -1,6 +1,6 @@
 """What may be typed on the pages about people, and the words for what is refused."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any, ClassVar
 from urllib.parse import urlencode
@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.direction import isolated
 from relations.languages.forms import (
     CodeField,
     DayField,
@@ -19,6 +20,8 @@ from relations.languages.forms import (
 )
 from relations.privacy.answering import ActionForm
 from relations.privacy.home import today
+from relations.privacy.models import User
+from relations.privacy.once import was_sent
 
 from . import search
 from .models import Community, OutsideIntroducer, Participant
@@ -49,6 +52,25 @@ class PastDayField(DayField):
             raise ValidationError(self.error_messages["future"], code="future")
 
 
+class PerhapsField(forms.ChoiceField):
+    """Those who may be the same person, or somebody new: nobody is put together unasked."""
+
+    NEW = "new"
+
+    def __init__(self) -> None:
+        super().__init__(
+            label=_("Is it one of these?"),
+            widget=forms.RadioSelect,
+            error_messages={"required": _("Somebody of such a name is known. Say who it is.")},
+        )
+
+    def ask(self, found: Sequence[Participant], *, may_be_new: bool = True) -> bool:
+        """Offer these people; whether there is anything to ask."""
+        known = [(one.code, f"{isolated(one.call_name)} {one.code}") for one in found]
+        self.choices = [*known, *([(self.NEW, _("Somebody new"))] if may_be_new else [])]
+        return bool(known)
+
+
 class PersonForm(ActionForm, PlainForm):
     """A form about people: what its actions refuse is said in this room's words."""
 
@@ -73,13 +95,18 @@ class PersonForm(ActionForm, PlainForm):
 class NewForm(PersonForm):
     """Word of somebody came through: code, what to call them, who spoke, the day."""
 
-    about: ClassVar = {"two_sources": "source", "by_themselves": "introducer"}
+    about: ClassVar = {
+        "two_sources": "source",
+        "by_themselves": "introducer",
+        "told_before": "perhaps",
+    }
     OWN, PERSON, OUTSIDE = "own", "person", "outside"
 
     call_name = NameField(
         label=_("What to call them"),
         help_text=_("The name to ask for. No family name is needed."),
     )
+    perhaps = PerhapsField()
     community = forms.ModelChoiceField(
         Community.objects, label=_("Group"), required=False, empty_label=_("Not known")
     )
@@ -102,6 +129,21 @@ class NewForm(PersonForm):
     heard_on = PastDayField(label=_("Heard on"), initial=today)
     instruction = NoteLine(label=_("What to do"), help_text=_("One line of 140 signs at most."))
 
+    def __init__(self, *args: Any, user: User | None = None, **kwargs: Any) -> None:
+        """Only the artist may learn that somebody is known; nobody else is asked."""
+        super().__init__(*args, **kwargs)
+        may_know = user is not None and user.is_artist
+        found = search.same(self.data.get("call_name", "")) if may_know else []
+        if user and found and was_sent(self.data.get("token", ""), user):
+            found = []
+        if not self.fields["perhaps"].ask(found):  # type: ignore[attr-defined]
+            del self.fields["perhaps"]
+
+    @property
+    def known(self) -> Participant | None:
+        """The one of those we know who was meant; None for somebody new."""
+        return next(iter(search.by_code(self.cleaned_data.get("perhaps", ""))), None)
+
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         source = data.get("source")
@@ -115,10 +157,14 @@ class NewForm(PersonForm):
         return data
 
     @property
+    def source_of(self) -> dict[str, Any]:
+        """Who told us and when, as `actions.hear_again` takes it."""
+        return {**self.typed_in("introducer", "outside"), "on": self.cleaned_data["heard_on"]}
+
+    @property
     def heard(self) -> dict[str, Any]:
         """What `actions.hear` takes."""
-        names = ("call_name", "community", "introducer", "outside", "instruction")
-        return {**self.typed_in(*names), "on": self.cleaned_data["heard_on"]}
+        return {**self.source_of, **self.typed_in("call_name", "community", "instruction")}
 
 
 class VouchForm(PersonForm):

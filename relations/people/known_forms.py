@@ -1,30 +1,27 @@
-"""What may be typed about somebody we know of: numbers, names, birth, risk, how to ring."""
+"""What may be typed about somebody we know of: numbers, names, birth, risk, who speaks."""
 
+from collections.abc import Sequence
 from typing import Any, ClassVar
 
-import phonenumbers
 from django import forms
-from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.calendars import FutureDayError, Interval, parse_said
-from relations.languages.forms import (
-    CodeField,
-    DayField,
-    NameField,
-    PhoneField,
-)
+from relations.languages.forms import CodeField, DayField, NameField
 from relations.languages.templatetags.words import reader_locale
 from relations.privacy.home import today
 
 from . import rules
-from .forms import PastDayField, PersonForm
-from .models import NameKind
+from .forms import NoteLine, PastDayField, PerhapsField, PersonForm
+from .models import NameKind, Participant
 from .values import Condition, Risk
 from .words import CONDITIONS, KINDS_OF_NAME, LEVELS, REFUSED
 
-SCRIPTS = ("Latn", "Arab", "Beng", "Deva", "Cyrl", "Grek", "Hebr", "Ethi", "Hans")
+SCRIPTS = (
+    *("Latn", "Arab", "Beng", "Deva", "Cyrl", "Grek", "Hebr", "Ethi", "Hans"),
+    *("Hang", "Taml", "Thai", "Mymr", "Tibt", "Geor", "Armn"),
+)
 Choices = list[tuple[str, Any]]
 
 
@@ -32,60 +29,6 @@ def script_choices() -> Choices:
     """The scripts a name may be written in, in the words of the reader."""
     names = reader_locale().scripts
     return [("", "–"), *((code, names.get(code, code)) for code in SCRIPTS)]
-
-
-def _countries() -> Choices:
-    names = reader_locale().territories
-    known: Choices = [(code, names.get(code, code)) for code in phonenumbers.SUPPORTED_REGIONS]
-    return [("", _("Not known")), *sorted(known, key=lambda pair: str(pair[1]))]
-
-
-class PhoneForm(PersonForm):
-    """One telephone number, kept as it was typed."""
-
-    about: ClassVar = {
-        **dict.fromkeys(("empty", "letters", "two_numbers", "too_short", "too_long"), "number"),
-        **dict.fromkeys(("wrong_length", "area_code", "not_a_number", "never_ring"), "number"),
-        "already_theirs": "number",
-        "country": "country",
-        "by_themselves": "through",
-    }
-
-    number = PhoneField(label=_("Number"), required=False)
-    country = forms.ChoiceField(label=_("Country of the number"), required=False)
-    is_shared = forms.BooleanField(label=_("Others answer this telephone too"), required=False)
-    through = CodeField(
-        label=_("Reached through"),
-        required=False,
-        help_text=_("The code of somebody else, where they have no telephone of their own."),
-    )
-    keep_raw = forms.BooleanField(
-        label=_("Keep it as it was given, even if it cannot be rung yet"), required=False
-    )
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.fields["country"].choices = _countries()  # type: ignore[attr-defined]
-        self.fields["country"].initial = settings.RELATIONS_COUNTRY
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or self.cleaned_data
-        data["through"] = self.somebody("through")
-        if not data.get("number") and not data["through"] and "number" not in self.errors:
-            self.add_error("number", REFUSED["empty"])
-        return data
-
-    @property
-    def line(self) -> dict[str, Any]:
-        """What `actions.add_line` takes: the number exactly as it was typed."""
-        data = self.cleaned_data
-        return {
-            "typed": self.data.get(self.add_prefix("number"), ""),
-            "country": data["country"] or None,
-            "is_shared": data["is_shared"],
-            "through": data["through"],
-            "keep_raw": data["keep_raw"],
-        }
 
 
 class NameForm(PersonForm):
@@ -147,8 +90,29 @@ class BornForm(PersonForm):
         }
 
 
+class SameForm(PersonForm):
+    """Whom word has come of, where they are somebody known."""
+
+    about: ClassVar = {"told_before": "perhaps", "by_themselves": "perhaps"}
+    press = _("It is them")
+    perhaps = PerhapsField()
+
+    def __init__(self, *args: Any, found: Sequence[Participant], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.found = found
+        self.fields["perhaps"].ask(found, may_be_new=False)  # type: ignore[attr-defined]
+
+    @property
+    def known(self) -> Participant:
+        """The one who was chosen."""
+        code = self.cleaned_data["perhaps"]
+        return next(person for person in self.found if person.code == code)
+
+
 class LevelForm(PersonForm):
     """How much being shown may harm: the higher of two views counts."""
+
+    about: ClassVar = {"day_is_past": "next_look_on"}
 
     theirs = forms.ChoiceField(
         label=_("Their view"),
@@ -159,7 +123,15 @@ class LevelForm(PersonForm):
     ours = forms.ChoiceField(
         label=_("Ours"), choices=list(LEVELS.items()), widget=forms.RadioSelect
     )
-    next_look_on = DayField(label=_("Look again on"), required=False)
+    instruction = NoteLine(
+        label=_("What to do, and what not to do"),
+        help_text=_("The only words of this talk that are kept. Never what the danger is."),
+    )
+    next_look_on = DayField(
+        label=_("Look again on"),
+        required=False,
+        help_text=_("Left empty: in two years, in 180 days where raised, in 30 where grave."),
+    )
 
     @property
     def level(self) -> str:
@@ -190,7 +162,11 @@ class ConditionForm(PersonForm):
 class SpeakerForm(PersonForm):
     """Who answers for somebody when they cannot."""
 
-    about: ClassVar = {"by_themselves": "speaker", "nobody_named": "name"}
+    about: ClassVar = {
+        "by_themselves": "speaker",
+        "nobody_named": "name",
+        "never_ring": "way",
+    }
 
     speaker = CodeField(label=_("Code, where it is one of those we know"), required=False)
     name = NameField(label=_("Or the name"), required=False)

@@ -1,9 +1,9 @@
-"""Pages on what is known of somebody: numbers, names, birth, risk, condition, who speaks."""
+"""Pages on what is known of somebody: names, birth, risk, condition, who speaks."""
 
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
@@ -19,43 +19,11 @@ from .known_forms import (
     ConditionForm,
     LevelForm,
     NameForm,
-    PhoneForm,
+    SameForm,
     SpeakerForm,
 )
 from .views import detail_of
 from .ways_forms import WaysForm
-
-
-@roles(*HANDS)
-def phone(request: HttpRequest, code: str) -> HttpResponse:
-    """One more number, as typed and as it is dialled."""
-    user, person = who(request), access.person(request.user, code)
-    form = PhoneForm(typed(request))
-
-    def act() -> str:
-        actions.add_line(person=person, by=user, at=now(), **form.line)
-        return detail_of(person)
-
-    return answer(request, "people/phone.html", form, act, person=person)
-
-
-@roles(*HANDS)
-@require_POST
-def show_number(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
-    """One number, opened for one look; the log keeps who looked and when."""
-    line = access.line(request.user, code, key)
-    number = access.show_number(who(request), line)
-    context = {"person": line.person, "line": line, "number": number}
-    return render(request, "people/show_number.html", context)
-
-
-@roles(*HANDS)
-@require_POST
-def end_line(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
-    """This number does not reach them any more."""
-    line = access.line(request.user, code, key)
-    actions.end_line(line=line, on=today(), by=who(request))
-    return redirect(detail_of(line.person))
 
 
 @roles(Role.ARTIST)
@@ -121,11 +89,11 @@ def born(request: HttpRequest, code: str) -> HttpResponse:
 def level(request: HttpRequest, code: str) -> HttpResponse:
     """How much being shown may harm them: the higher of their view and ours."""
     user, person = who(request), access.person(request.user, code)
-    form = LevelForm(typed(request))
+    form = LevelForm(typed(request), initial={"instruction": person.instruction})
 
     def act() -> str:
-        look = form.cleaned_data["next_look_on"]
-        actions.set_level(person=person, level=form.level, next_look_on=look, on=today(), by=user)
+        given = form.typed_in("next_look_on", "instruction")
+        actions.set_level(person=person, level=form.level, on=today(), by=user, **given)
         return detail_of(person)
 
     return answer(request, "people/level.html", form, act, person=person)
@@ -172,3 +140,16 @@ def ways(request: HttpRequest, code: str) -> HttpResponse:
         return detail_of(person)
 
     return answer(request, "people/ways.html", form, act, person=person)
+
+
+@roles(Role.ARTIST)
+def same(request: HttpRequest, code: str) -> HttpResponse:
+    """Whether the one word has come of is somebody known; nobody is put together unasked."""
+    user, person = who(request), access.person(request.user, code)
+    form = SameForm(typed(request), found=queries.perhaps(person, user))
+
+    def act() -> str:
+        actions.same_as(person=person, known=form.known, by=user)
+        return detail_of(form.known)
+
+    return answer(request, "people/same.html", form, act, person=person)

@@ -3,6 +3,7 @@
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
@@ -11,7 +12,7 @@ from relations.privacy.fields import mark, marks
 from relations.privacy.models import Mending, Role
 from relations.privacy.refused import Refused
 
-from . import phones, queries
+from . import phones, queries, zones
 from .models import NeverRing, Participant, PhoneLine
 from .values import Standing
 
@@ -30,44 +31,69 @@ def add_line(
     is_shared: bool = False,
     through: Participant | None = None,
     zone: str = "",
+    note: str = "",
     keep_raw: bool = False,
 ) -> PhoneLine:
     """Note a number as typed and as E.164, or that a person is reached `through` somebody.
 
     `country` is ISO 3166-1 alpha-2, or None where it is not known. A number that others have too
     is marked as shared on every one of them. `keep_raw` keeps what cannot be read, not to be rung.
+    `note`: the words beside the number. `zone` (IANA) is filled in where the number's country has
+    but one clock. What may never be rung is refused to every role, wherever in the line it stands.
     Refused: the problem of `phones.read`, never_ring, already_theirs, by_themselves.
     """
     if through == person:
         raise Refused("by_themselves")
-    if through is not None and not typed.strip():
-        return PhoneLine.objects.create(
-            person=person, as_typed="", through=through, is_shared=True, zone=zone
-        )
-    reading = phones.read(typed, country)
-    if reading.e164 is None:
-        if not keep_raw or reading.problem == "empty":
-            raise Refused(reading.problem)
-        return PhoneLine.objects.create(
-            person=person, as_typed=typed, is_shared=is_shared, through=through, zone=zone
-        )
-    if queries.may_not_be_rung(reading.e164, person):
-        raise Refused("never_ring")
-    key = mark(reading.e164)
-    if person.lines.filter(mark=key).exists():
-        raise Refused("already_theirs")
-    others = PhoneLine.objects.filter(mark=key, ended_on=None)
-    return PhoneLine.objects.create(
-        person=person,
-        as_typed=typed,
-        number=reading.e164,
-        extension=reading.extension,
-        mark=key,
-        # Counted as they are marked: one statement says both.
-        is_shared=bool(others.update(is_shared=True)) or is_shared or through is not None,
-        through=through,
-        zone=zone,
+    row = PhoneLine(
+        person=person, as_typed=typed, note=note, is_shared=is_shared, through=through, zone=zone
     )
+    if through is not None and not typed.strip():
+        return _only_through(row, through)
+    reading = phones.read(typed, country)
+    if reading.e164 is None and (not keep_raw or reading.problem == "empty"):
+        raise Refused(reading.problem)
+    if any(queries.may_not_be_rung(one, person) for one in _numbers(reading, note, country)):
+        raise Refused("never_ring")
+    if reading.e164 is not None:
+        row.number, row.extension = reading.e164, reading.extension
+        row.mark = mark(reading.e164)
+        row.zone = zone or _only_zone(reading.e164, timezone.localdate(at))
+        if person.lines.filter(mark=row.mark).exists():
+            raise Refused("already_theirs")
+        others = PhoneLine.objects.filter(mark=row.mark, ended_on=None)
+        # Counted as they are marked: one statement says both.
+        row.is_shared = bool(others.update(is_shared=True)) or is_shared or through is not None
+    row.save()
+    return row
+
+
+def _only_through(row: PhoneLine, through: Participant) -> PhoneLine:
+    """A person without a telephone of their own: whoever reaches them gives the clock too."""
+    theirs = through.lines.filter(ended_on=None).exclude(zone="").order_by("pk").first()
+    row.as_typed, row.is_shared = "", True
+    row.zone = row.zone or (theirs.zone if theirs else "")
+    row.save()
+    return row
+
+
+def _numbers(reading: phones.Reading, note: str, country: str | None) -> set[str]:
+    """What must not be among the numbers never to be rung: read, kept raw, or put in a note."""
+    countries = {country, settings.RELATIONS_COUNTRY}
+    texts = (note,) if reading.e164 else (reading.kept_raw, note)
+    found = {one for text in texts for each in countries for one in phones.numbers_in(text, each)}
+    return found | {reading.e164} if reading.e164 else found
+
+
+def _only_zone(e164: str, on: date) -> str:
+    known = zones.of_number(e164, on)
+    return known[0] if len(known) == 1 else ""
+
+
+@transaction.atomic
+def set_zone(*, line: PhoneLine, zone: str, by: "User") -> None:
+    """Note by which clock (IANA) somebody lives where this line reaches them."""
+    line.zone = zone
+    line.save(update_fields=["zone"])
 
 
 @transaction.atomic

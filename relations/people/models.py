@@ -134,6 +134,8 @@ class PhoneLine(Row):
     # E.164; empty where the number was kept raw because it is not possible as it stands.
     number = SealedText(default="", blank=True)
     extension = SealedText(default="", blank=True)
+    # The words beside it: whose it is, when it is answered. Null on lines older than this field.
+    note = SealedText(blank=True, null=True)
     mark = models.BinaryField(max_length=16, null=True, blank=True)
     # For a rekey: which field each mark is made from.
     MARKED: ClassVar = {"mark": "number"}
@@ -142,6 +144,7 @@ class PhoneLine(Row):
     through = models.ForeignKey(
         Participant, models.SET_NULL, null=True, blank=True, related_name="+"
     )
+    # IANA, as "Europe/Paris"; a number does not say where somebody is, so it can be changed.
     zone = models.CharField(max_length=40, blank=True)
     ended_on = models.DateField(null=True, blank=True)
 

@@ -7,7 +7,12 @@ import re
 from dataclasses import dataclass
 
 import phonenumbers
-from phonenumbers import Leniency, NumberParseException, PhoneNumber, ValidationResult
+from phonenumbers import (
+    Leniency,
+    NumberParseException,
+    PhoneNumber,
+    ValidationResult,
+)
 
 from relations.languages.digits import to_ascii
 from relations.languages.direction import strip_marks
@@ -16,6 +21,7 @@ from relations.languages.direction import strip_marks
 _EXTENSION = re.compile(r"(?:;ext=|\s*\b(?:extn?|x)\b[.:]?\s*|\s*x|\s*#)(\d{1,7})$", re.IGNORECASE)
 _SCHEME = re.compile(r"^tel:", re.IGNORECASE)
 _SEPARATORS = re.compile(r"[/,;|&\n]")
+_FIGURES = re.compile(r"\d+")
 _DIGIT = re.compile(r"\d")
 
 _UNREADABLE = {
@@ -32,6 +38,11 @@ _IMPOSSIBLE = {
     ValidationResult.INVALID_LENGTH: "wrong_length",
     ValidationResult.IS_POSSIBLE_LOCAL_ONLY: "area_code",
 }
+
+
+# What stands between two numbers of one line and is no note.
+_BETWEEN = " \t\n\r,;/|&()[]<>+-:.\u2013\u2014\u060c\u061b\u0964"
+_OR = frozenset("or and ou et o y e u und oder i أو و বা ও वा र या".split())  # noqa: SIM905
 
 
 @dataclass(frozen=True)
@@ -85,6 +96,77 @@ def read(text: str, country: str | None) -> Reading:
         is_valid=is_valid,
         warning="" if is_valid else "not_valid",
     )
+
+
+@dataclass(frozen=True)
+class Part:
+    """One number found in a line, as typed, and the words beside it."""
+
+    number: str
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Split:
+    """What a line holds that must be asked about: its numbers, and figures that are in none."""
+
+    parts: tuple[Part, ...] = ()
+    left: str = ""
+
+
+def split(text: str, country: str | None) -> Split | None:
+    """Part a line into its numbers and notes; None where it is one number and nothing else.
+
+    Nothing is thrown away: words go to the number beside them, and figures that belong to no number
+    stay in the note and are named in `left`, as they may be a second number cut short, or an
+    extension. No parts: no number was found. `country` as for `read`. Source: languages.md 4.1.
+    """
+    reading = read(text, country)
+    if reading.e164 is not None:
+        return None
+    typed = _SCHEME.sub("", to_ascii(strip_marks(text, lines=True)).strip())
+    region = country.upper() if country else None
+    found = list(phonenumbers.PhoneNumberMatcher(typed, region, leniency=Leniency.POSSIBLE))
+    if len(found) < len(reading.parts):
+        return Split(tuple(Part(number) for number in reading.parts))
+    if not found:
+        return Split()
+    notes = _notes(typed, [(match.start, match.end) for match in found])
+    parts = tuple(Part(match.raw_string, note) for match, note in zip(found, notes, strict=True))
+    return Split(parts, " ".join(_FIGURES.findall(" ".join(part.note for part in parts))))
+
+
+def _notes(typed: str, spans: list[tuple[int, int]]) -> list[str]:
+    """The words that go with each number: before it where the line begins with words, else behind.
+
+    As in "home 04 65 71 00 07, work 06 39 98 00 42" and "04 65 71 00 07 (home), 06 …".
+    """
+    starts, ends = [start for start, _ in spans], [end for _, end in spans]
+    if _note(typed[: starts[0]]):
+        between = [typed[end:start] for end, start in zip([0, *ends], starts, strict=False)]
+        between[-1] += f" {typed[ends[-1] :].strip(_BETWEEN)}"
+    else:
+        between = [typed[end:start] for end, start in zip(ends, [*starts[1:], None], strict=True)]
+    return [_note(words) for words in between]
+
+
+def _note(words: str) -> str:
+    """The words beside a number, without what only parts it from the next."""
+    kept = words.strip(_BETWEEN).split()
+    while kept and kept[-1].casefold() in _OR:
+        kept.pop()
+    while kept and kept[0].casefold() in _OR:
+        kept.pop(0)
+    return " ".join(kept).strip(_BETWEEN)
+
+
+def numbers_in(text: str, country: str | None) -> tuple[str, ...]:
+    """Every number in E.164 that a text may hold, also one that is kept as it was typed."""
+    typed = to_ascii(strip_marks(text, lines=True))
+    region = country.upper() if country else None
+    found = phonenumbers.PhoneNumberMatcher(typed, region, leniency=Leniency.POSSIBLE)
+    form = phonenumbers.PhoneNumberFormat.E164
+    return tuple(dict.fromkeys(phonenumbers.format_number(one.number, form) for one in found))
 
 
 def international(e164: str, extension: str = "") -> str:

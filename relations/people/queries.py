@@ -11,7 +11,7 @@ from django.http import Http404
 from relations.privacy import holds
 from relations.privacy.fields import marks
 
-from . import phones
+from . import phones, search
 from .models import (
     Community,
     InSight,
@@ -225,6 +225,18 @@ def shares_with(person: Participant) -> list[Participant]:
     """Others whose line is the same; for the artist only."""
     marks = person.lines.exclude(mark=None).values("mark")
     return list(Participant.objects.filter(lines__mark__in=marks).exclude(pk=person.pk).distinct())
+
+
+def perhaps(person: Participant, user: "User") -> list[Participant]:
+    """Those who may be the same person as somebody word has just come of; for the artist only.
+
+    By a like name in any script, or by the same telephone. Who is known is nothing that anybody
+    else may learn (job.md row 4).
+    """
+    if not user.is_artist or person.standing not in (Standing.NAMED, Standing.VOUCHED_FOR):
+        return []
+    named = search.same(person.call_name, but=person)
+    return [*dict.fromkeys((*shares_with(person), *named))]
 
 
 @dataclass(frozen=True)

@@ -22,6 +22,15 @@ SHOWS_A_DAY = 30  # numbers shown to one user on one calendar day; source: job.m
 _RISING = tuple(Risk)
 
 
+# How long a risk talk holds before it is held again, in days; source: job.md F12, the plain days.
+TALK_HOLDS = {Risk.ORDINARY: 730, Risk.RAISED: 180, Risk.GRAVE: 30}
+
+
+def look_again_on(risk: Risk, on: date) -> date:
+    """The last day on which the level of a risk talk held on a day is looked at again."""
+    return on + timedelta(days=TALK_HOLDS[risk])
+
+
 def counted(risk: Risk | None) -> Risk:
     """The level that counts: unset counts as raised."""
     return Risk.RAISED if risk is None else risk

@@ -7,20 +7,49 @@ from relations.languages.sorting import contains_folded, fold
 from relations.privacy.fields import mark
 
 from . import phones
+from .known_names import known
 from .models import Name, NameKind, Participant
 
 # One letter is in every name.
 SHORTEST = 2
+# How many are shown of those whose names are like what was typed, and how like they must be to be
+# found, or to be asked about as perhaps the same person (1 is the same spelling).
+SHOWN, LIKE, SAME = 20, 0.6, 0.8
 
 
 def find(typed: str) -> list[Participant]:
-    """Those who may be meant, in the order of their codes; [] for nobody.
+    """Those who may be meant, the likest first, at most SHOWN by name; [] for nobody.
 
     A code wins over a number, a number over a name. A number is found by its keyed mark, however
-    it is typed; a call-name or a name by its folded words (relations.languages.sorting.fold).
-    Names are opened in memory and never asked of the database.
+    it is typed; a name in whatever script and spelling it is typed or kept. Names are opened in
+    memory and never asked of the database.
     """
-    return by_code(typed) or by_number(typed) or by_name(typed)
+    return by_code(typed) or by_number(typed) or [*_both(by_name(typed), like(typed))][:SHOWN]
+
+
+def _both(exactly: list[Participant], perhaps: list[Participant]) -> dict[Participant, None]:
+    """Those in whose names the very words stand come before those whose names are like them."""
+    return dict.fromkeys((*sorted(exactly, key=lambda one: one not in perhaps), *perhaps))
+
+
+def like(typed: str, least: float = LIKE, but: Participant | None = None) -> list[Participant]:
+    """Those whose names are like this one in any script, the likest first, at most SHOWN.
+
+    `least`: how like, from 0 to 1; `but`: who is left out.
+    """
+    if len(fold(typed)) < SHORTEST:
+        return []
+    keys = [key for key, _ in known().like(typed, SHOWN + 1, least) if but is None or key != but.pk]
+    found = Participant.objects.in_bulk(keys[:SHOWN])
+    return [found[key] for key in keys[:SHOWN]]
+
+
+def same(call_name: str, but: Participant | None = None) -> list[Participant]:
+    """Those who may be the same person as one of this name; for the artist's eyes only.
+
+    Nobody is merged: a name is compared, a person decides. Source: job.md row 4.
+    """
+    return like(call_name, SAME, but)
 
 
 def by_code(typed: str) -> list[Participant]:

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import change_views, known_views, views
+from . import change_views, known_views, phone_views, views
 
 app_name = "people"
 
@@ -21,13 +21,16 @@ urlpatterns = [
     path("<slug:code>/", views.detail, name="detail"),
     path("<slug:code>/vouch/", views.vouch, name="vouch"),
     path("<slug:code>/may-vouch/", views.may_vouch, name="may_vouch"),
+    path("<slug:code>/same/", known_views.same, name="same"),
     path("<slug:code>/mend/", views.mend, name="mend"),
     path("<slug:code>/hold/", views.hold, name="hold"),
     path("<slug:code>/lift/", views.lift, name="lift"),
     path("<slug:code>/never-ring/", views.never_ring, name="never_ring"),
-    path("<slug:code>/phone/", known_views.phone, name="phone"),
-    path("<slug:code>/phone/<uuid:key>/", known_views.show_number, name="show_number"),
-    path("<slug:code>/phone/<uuid:key>/ended/", known_views.end_line, name="end_line"),
+    path("<slug:code>/phone/", phone_views.phone, name="phone"),
+    path("<slug:code>/phone/split/", phone_views.split, name="split"),
+    path("<slug:code>/phone/<uuid:key>/", phone_views.show_number, name="show_number"),
+    path("<slug:code>/phone/<uuid:key>/ended/", phone_views.end_line, name="end_line"),
+    path("<slug:code>/phone/<uuid:key>/zone/", phone_views.zone, name="zone"),
     path("<slug:code>/names/", known_views.names, name="names"),
     path("<slug:code>/names/<uuid:key>/", known_views.mend_name, name="mend_name"),
     path("<slug:code>/names/shown/", known_views.show_names, name="show_names"),

@@ -65,9 +65,13 @@ def list(request: HttpRequest) -> HttpResponse:
 @roles(*HANDS)
 def new(request: HttpRequest) -> HttpResponse:
     """Word of somebody came through."""
-    user, form = who(request), NewForm(typed(request))
+    user = who(request)
+    form = NewForm(typed(request), user=user)
 
     def act() -> str:
+        if known := form.known:
+            actions.hear_again(person=known, by=user, **form.source_of)
+            return detail_of(known)
         person = actions.hear(**form.heard, by=user)
         actions.put_in_sight(person=person, user=user, day=today(), why=Why.NEW)
         return reverse("people:vouch", args=[person.code])
@@ -87,7 +91,9 @@ def vouch(request: HttpRequest, code: str) -> HttpResponse:
                       "may_say_who", "has_power"))  # fmt: skip
         return detail_of(person)
 
-    return answer(request, "people/vouch.html", form, act, person=person, told=told)
+    perhaps = queries.perhaps(person, user)
+    return answer(request, "people/vouch.html", form, act, person=person, told=told,
+                  perhaps=perhaps)  # fmt: skip
 
 
 @roles(*HANDS)
@@ -106,6 +112,7 @@ def _known(user: User, person: Participant) -> dict[str, Any]:
         "told": queries.first_told(person),
         "slip": queries.can_be_undone(person, now()),
         "shares_with": queries.shares_with(person) if user.is_artist else [],
+        "perhaps": queries.perhaps(person, user),
     }
 
 

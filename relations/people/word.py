@@ -103,6 +103,30 @@ def hear_again(
 
 
 @transaction.atomic
+def same_as(*, person: Participant, known: Participant, by: "User") -> Introduction:
+    """Note that the one word came of is somebody known: who told us of them is noted there too.
+
+    Nothing else is put together: what was asked is carried over, and the new row is let go by its
+    own clock. Refused: artist_only, nobody_told, by_themselves, told_before.
+    """
+    if not by.is_artist:
+        raise Refused("artist_only")
+    told = queries.first_told(person)
+    if told is None:
+        raise Refused("nobody_told")
+    return hear_again(
+        person=known,
+        introducer=told.introducer,
+        outside=told.outside,
+        on=told.heard_on,
+        by=by,
+        asked_first=told.asked_first,
+        may_say_who=told.may_say_who,
+        has_power=told.has_power,
+    )
+
+
+@transaction.atomic
 def vouch(
     *,
     introduction: Introduction,
@@ -169,15 +193,17 @@ def accept_outside(
 def rang_us(*, typed: str, by: "User", at: datetime) -> RangUs:
     """Note that somebody rang or wrote, saying a code, a number or a name.
 
-    Whom it may mean is kept sealed for the artist. Put in sight of `by` for that day are the one
-    who is meant, or everyone on the line: whoever rings us may be saying stop.
+    Whom it may mean is kept sealed for the artist, in whatever script they are known. Put in sight
+    of `by` for that day are the one who is meant by these very words, or everyone on the line:
+    whoever rings us may be saying stop.
     """
     meant = search.by_code(typed) or search.by_number(typed)
-    perhaps = meant or search.by_name(typed)
+    named = search.by_name(typed)
+    perhaps = meant or [*dict.fromkeys((*named, *search.like(typed)))]
     heard = RangUs.objects.create(
         at=at, by=by, typed=typed, perhaps=[person.code for person in perhaps]
     )
-    for person in meant or (perhaps if len(perhaps) == 1 else []):
+    for person in meant or (named if len(named) == 1 else []):
         put_in_sight(person=person, user=by, day=timezone.localdate(at), why=Why.RANG_US)
         log.note(by, "rang_us", "person", person.log_key)
     return heard

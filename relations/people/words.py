@@ -2,8 +2,11 @@
 
 from typing import TYPE_CHECKING
 
+from babel.dates import get_timezone_location
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
+
+from relations.languages.templatetags.words import reader_locale
 
 from .models import NameKind, Why
 from .values import Condition, Risk, Standing
@@ -59,8 +62,16 @@ OTHER_LANGUAGES: dict[str, "_StrPromise"] = {
     "lsf": _("French sign language"),
     "und": _("not known"),
 }
+
+
+def clock(zone: str) -> str:
+    """A time zone (IANA) by the place whose clock it is, in the reader's language: "Rome"."""
+    return get_timezone_location(zone, locale=reader_locale(), return_city=True)
+
+
 # What an action or the reading of a number refuses, in the words beside the field.
 REFUSED: dict[str, "_StrPromise"] = {
+    "day_is_past": _("This day is past."),
     "same_name": _("This is a name they have already."),
     "introducer_has_not_sat": _(
         "Whoever told us of them has not sat yet. Only those who have sat may vouch."
@@ -72,6 +83,7 @@ REFUSED: dict[str, "_StrPromise"] = {
     "two_sources": _("Word comes from one of us or from outside, not from both."),
     "by_themselves": _("This must be somebody else."),
     "told_before": _("This was noted before."),
+    "nobody_told": _("Nobody told us of them: there is nothing to note again."),
     "empty": _("No number was typed."),
     "letters": _("A number has no letters. Type its figures only."),
     "two_numbers": _("These are two numbers. Type one, then the other on a line of its own."),

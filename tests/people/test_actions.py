@@ -136,6 +136,20 @@ def test_the_level_is_the_artists() -> None:
     assert (bruno.level, bruno.level_next_look_on) == ("grave", cast.days(90))
 
 
+def test_a_risk_talk_keeps_what_to_do_and_a_day_to_look_again() -> None:
+    bruno = cast.bruno()
+    say = {"person": bruno, "level": "grave", "on": cast.TODAY, "by": cast.artist()}
+    actions.set_level(next_look_on=None, instruction="Ring Tuesdays only.", **say)
+    bruno.refresh_from_db()
+    assert bruno.instruction == "Ring Tuesdays only."
+    assert bruno.level_next_look_on == cast.days(30)
+    actions.set_level(next_look_on=cast.TODAY, **say)
+    assert bruno.instruction == "Ring Tuesdays only."
+    with pytest.raises(Refused) as caught:
+        actions.set_level(next_look_on=cast.days(-1), **say)
+    assert refused(caught) == ("day_is_past",)
+
+
 def test_a_sitter_who_cannot_answer_is_spoken_for_and_comes_back() -> None:
     marcel = cast.marcel()
     say = {"person": marcel, "by": cast.assistant(), "at": AT}
@@ -253,3 +267,16 @@ def test_a_row_of_somebody_else_is_not_mended_under_this_person() -> None:
     )
     line.refresh_from_db()
     assert line.zone == "Europe/Rome"
+
+
+def test_a_speaker_is_not_reached_by_a_number_never_to_be_rung() -> None:
+    actions.never_ring(person=cast.marcel(), by=cast.assistant(), at=cast.moment())
+    with pytest.raises(Refused) as caught:
+        actions.name_speaker(
+            person=cast.herve(),
+            on=cast.TODAY,
+            by=cast.artist(),
+            name="a daughter",
+            way="evenings, 04 65 71 00 01",
+        )
+    assert caught.value.codes == ("never_ring",)

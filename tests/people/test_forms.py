@@ -8,7 +8,8 @@ from django.core.exceptions import ValidationError
 
 from relations.people.forms import FilterForm, MendForm, NewForm, PastDayField, PersonForm
 from relations.people.hold_forms import HoldForm
-from relations.people.known_forms import LevelForm, PhoneForm
+from relations.people.known_forms import LevelForm
+from relations.people.phone_forms import PhoneForm
 from relations.people.ways_forms import WaysForm
 from relations.privacy.refused import Refused
 from tests import cast

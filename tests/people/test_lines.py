@@ -188,3 +188,65 @@ def test_on_a_shared_line_who_asked_stays_known_until_the_artist_settles_it() ->
     mark = NeverRing.objects.get()
     assert (mark.who, mark.was) == (bruno.log_key, "")
     assert queries.can_be_undone(bruno, AT) is None
+
+
+def test_the_words_beside_a_number_are_kept_apart_and_sealed() -> None:
+    line = add(cast.herve(), "06 39 98 00 41", note="sister, after six")
+    line.refresh_from_db()
+    assert (line.number, line.note) == ("+33639980041", "sister, after six")
+
+
+@pytest.mark.parametrize(
+    ("typed", "country", "zone"),
+    [
+        ("06 39 98 00 41", "FR", "Europe/Paris"),
+        ("07700 900123", "GB", "Europe/London"),
+        ("212 555 0142", "US", ""),
+    ],
+)
+def test_the_clock_is_filled_in_where_the_country_has_one(
+    typed: str, country: str, zone: str
+) -> None:
+    assert add(cast.herve(), typed, country).zone == zone
+
+
+def test_a_clock_that_was_chosen_stays() -> None:
+    herve = cast.herve()
+    assert add(herve, "212 555 0142", "US", zone="America/Chicago").zone == "America/Chicago"
+    assert add(herve, "06 39 98 00 41", zone="Europe/Rome").zone == "Europe/Rome"
+
+
+def test_whoever_is_reached_through_somebody_goes_by_their_clock() -> None:
+    marcel = cast.marcel()
+    assert add(cast.herve(), "", through=marcel).zone == ""
+    actions.set_zone(line=marcel.lines.get(), zone="Africa/Tunis", by=cast.assistant())
+    assert add(cast.rachid(), "", through=marcel).zone == "Africa/Tunis"
+
+
+@pytest.mark.parametrize(
+    ("typed", "country", "rest"),
+    [
+        ("04 65 71 00 01", "FR", {}),
+        ("+33 465 71 00 01", None, {}),
+        ("٠٤٦٥٧١٠٠٠١", "FR", {}),
+        ("04 65 71 00 01 ext. 12", "FR", {}),
+        # Kept as it was given, with words or in no country, it would be shown all the same.
+        ("04 65 71 00 01 (sister)", "FR", {"keep_raw": True}),
+        ("04 65 71 00 01", None, {"keep_raw": True}),
+        ("sister", "FR", {"keep_raw": True, "note": "04 65 71 00 01"}),
+        ("06 39 98 00 41", "FR", {"note": "or 04 65 71 00 01"}),
+    ],
+)
+def test_a_number_never_to_be_rung_is_refused_wherever_it_stands(
+    typed: str, country: str | None, rest: dict[str, object]
+) -> None:
+    never(cast.marcel())
+    assert why_not(cast.herve(), typed, country, **rest) == "never_ring"
+
+
+def test_it_is_refused_again_two_years_on_under_another_name() -> None:
+    """Name and number are erased after a day; the keyed mark is what is found."""
+    never(cast.marcel())
+    actions.let_never_rings_go(at=LATER)
+    assert not PhoneLine.objects.exists()
+    assert why_not(cast.person("90", "Marcelle"), "04 65 71 00 01") == "never_ring"

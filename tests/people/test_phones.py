@@ -8,7 +8,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from relations.languages.digits import to_native
-from relations.people.phones import Reading, international, link, read
+from relations.people.phones import (
+    Part,
+    Reading,
+    Split,
+    international,
+    link,
+    numbers_in,
+    read,
+    split,
+)
 
 PAIR = ("04 65 71 00 07", "06 39 98 00 42")
 
@@ -161,6 +170,58 @@ def test_a_number_is_shown_to_eyes_and_to_a_phone() -> None:
     assert international("+33639980042", "12") == "+33 6 39 98 00 42 ext. 12"
     assert link("+33639980042") == "tel:+33-6-39-98-00-42"
     assert link("+33639980042", "12") == "tel:+33-6-39-98-00-42;ext=12"
+
+
+@pytest.mark.parametrize(
+    ("typed", "parts", "left"),
+    [
+        (
+            "04 65 71 00 07 (sœur) / 06 39 98 00 42 après 18 h",
+            (Part("04 65 71 00 07", "sœur"), Part("06 39 98 00 42", "après 18 h")),
+            "18",
+        ),
+        (
+            "maison: 04 65 71 00 07 ou 06 39 98 00 42",
+            (Part("04 65 71 00 07", "maison"), Part("06 39 98 00 42")),
+            "",
+        ),
+        ("04 65 71 00 07 et", (Part("04 65 71 00 07"),), ""),
+        ("or 04 65 71 00 07 or Bruno", (Part("04 65 71 00 07", "Bruno"),), ""),
+        (
+            "home 04 65 71 00 07, work 06 39 98 00 42 (late)",
+            (Part("04 65 71 00 07", "home"), Part("06 39 98 00 42", "work late")),
+            "",
+        ),
+        ("06 39 98 00 42 poste 12", (Part("06 39 98 00 42", "poste 12"),), "12"),
+        ("0465710007 06 39 98 00 42", (Part("0465710007"), Part("06 39 98 00 42")), ""),
+        ("06 39 98 OO 42", (), ""),
+        ("0800 PORTRAIT", (), ""),
+        ("06 39", (), ""),
+    ],
+)
+def test_a_line_is_parted_into_numbers_and_their_notes(
+    typed: str, parts: tuple[Part, ...], left: str
+) -> None:
+    assert split(typed, "FR") == Split(parts, left)
+
+
+def test_a_number_alone_leaves_nothing_to_ask() -> None:
+    assert split("04 65 71 00 07 ext. 12", "FR") is None
+    assert split("+33 6 39 98 00 42", None) is None
+
+
+@given(st.text("0123456789 +-/,;()x#.abأب", max_size=60))
+def test_no_figure_of_a_line_is_lost_in_parting_it(typed: str) -> None:
+    found = split(typed, "FR")
+    if found is not None and found.parts:
+        kept = "".join(part.number + part.note for part in found.parts)
+        assert sum(map(str.isdigit, kept)) == sum(map(str.isdigit, typed))
+
+
+def test_every_number_that_a_text_may_hold_is_found() -> None:
+    typed = "٠٤ ٦٥ ٧١ ٠٠ ٠٧ (or 06 39 98 00 42)"
+    assert numbers_in(typed, "FR") == ("+33465710007", "+33639980042")
+    assert numbers_in("no number", "FR") == ()
 
 
 def test_the_large_place_name_data_are_never_loaded() -> None:

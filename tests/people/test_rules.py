@@ -18,6 +18,7 @@ from relations.people.rules import (
     is_adult,
     is_child,
     is_unsure,
+    look_again_on,
     may_move,
     ripeness,
     too_many,
@@ -236,3 +237,11 @@ def test_name_from_somebody_who_has_not_sat_cannot_be_taken_up() -> None:
 def test_more_than_thirty_numbers_a_day_are_too_many(shown: int, *, told: bool) -> None:
     assert too_many(shown) is told
     assert too_many(shown, limit=shown) is False
+
+
+@pytest.mark.parametrize(
+    ("risk", "days"), [(Risk.ORDINARY, 730), (Risk.RAISED, 180), (Risk.GRAVE, 30)]
+)
+def test_risk_talk_holds_as_long_as_a_last_word_of_its_level(risk, days) -> None:
+    """The plain days of job.md F12."""
+    assert look_again_on(risk, date(2026, 11, 23)) == date(2026, 11, 23) + timedelta(days=days)

@@ -58,12 +58,45 @@ def test_a_spelling_finds_its_person_and_a_name_never_to_be_printed_does_not() -
     assert found("zaccaria") == []
 
 
-def test_part_of_a_latin_word_is_nobody() -> None:
+def test_part_of_a_latin_word_is_like_a_name_and_brings_nobody_into_sight() -> None:
     cast.marcel()
-    assert found("marc") == []
+    assert found("marc") == ["01"]
+    assert search.by_name("marc") == []
 
 
-@pytest.mark.parametrize("typed", ["", " ", "a", "…", "nobody by this name"])
+@pytest.mark.parametrize(
+    ("typed", "code"),
+    [("Rashid", "17"), ("راشد", "17"), ("Dawud Oliulla", "42"), ("daoud", "42"), ("দাউদ", "42")],
+)
+def test_a_name_is_found_by_any_spelling_in_any_script(typed: str, code: str) -> None:
+    cast.marcel()
+    daud = cast.daud()
+    Name.objects.create(person=daud, kind="own", text="দাউদ ওলিউল্লাহ", script="Beng")
+    cast.rachid()
+    assert found(typed)[0] == code
+
+
+def test_the_very_words_come_before_what_is_only_like_them() -> None:
+    for code, name in (("90", "Sita"), ("91", "Seeta"), ("92", "Sita Rai")):
+        cast.person(code, name)
+    assert found("sita") == ["90", "92", "91"]
+
+
+def test_at_most_twenty_are_shown() -> None:
+    for at in range(25):
+        cast.person(f"S{at:02}", "Sita")
+    assert len(found("Seeta")) == search.SHOWN == 20
+
+
+def test_who_may_be_the_same_is_like_enough_and_never_themselves() -> None:
+    herve, rachid = cast.herve(), cast.rachid()
+    other = cast.person("90", "Rashid")
+    assert search.same("رشيد", but=other) == [rachid]
+    assert search.same("Hervé", but=herve) == []
+    assert search.same("") == []
+
+
+@pytest.mark.parametrize("typed", ["", " ", "a", "…", "Xylophone Quartz"])
 def test_little_or_nothing_finds_nobody(typed: str) -> None:
     cast.marcel()
     assert found(typed) == []

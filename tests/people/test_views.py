@@ -288,7 +288,8 @@ def test_a_number_is_added_as_it_was_typed(artist: Client) -> None:
     ("typed", "says"),
     [
         ({"number": "06 39 AB 00 41", "country": "FR"}, "A number has no letters."),
-        ({"number": "06 39 98 00 41 / 06 39 98 00 42", "country": "FR"}, "two numbers"),
+        ({"number": "0800 PORTRAIT", "country": "FR"}, "A number has no letters."),
+        ({"number": "984123456", "country": "NP"}, "No number of this country has so many"),
         ({"number": "06 39 98 00 41", "country": ""}, "Which country is this number of?"),
         ({"number": "06", "country": "FR"}, "too short"),
         ({"number": "", "country": "FR"}, "No number was typed."),
@@ -318,6 +319,219 @@ def test_a_never_ring_number_is_refused_in_the_same_words_to_every_role(client: 
         said.append(re.findall(r'class="err"[^>]*>(.*?)</p>', answer, re.DOTALL))
     assert said[0] == said[1]
     assert "This number may not be rung." in str(said[0])
+
+
+LINE = "04 65 71 00 31 (sœur) / 06 39 98 00 32 après 18 h"
+
+
+def rows(*numbers: str, **rest: str) -> dict[str, str]:
+    """What the page that parts a line sends."""
+    typed = {f"number_{at}": number for at, number in enumerate(numbers)}
+    return {"country": "FR", "line": LINE, **typed, **rest}
+
+
+def test_several_numbers_in_one_line_are_asked_about_and_nothing_is_kept_yet(
+    assistant: Client,
+) -> None:
+    herve = cast.herve()
+    cast.in_sight(herve, cast.assistant())
+    status, answer = send(assistant, "phone", "41", number=LINE, country="FR")
+    assert status == 200
+    assert "Look at this once more" in answer
+    for name, value in (
+        *(("number_0", "04 65 71 00 31"), ("note_0", "sœur")),
+        *(("number_1", "06 39 98 00 32"), ("note_1", "après 18 h"), ("line", LINE)),
+    ):
+        assert re.search(rf'name="{name}" value="{re.escape(value)}"', answer)
+    assert "The figures" in answer
+    assert not herve.lines.exists()
+
+
+def test_the_parts_are_kept_together_each_with_its_note(artist: Client) -> None:
+    herve = cast.herve()
+    sent = rows("04 65 71 00 31", "06 39 98 00 32", "", note_0="sœur", note_1="après 18 h")
+    assert send(artist, "split", "41", **sent) == (302, page("detail", "41"))
+    kept = {(line.number, line.note, line.zone) for line in herve.lines.all()}
+    assert kept == {
+        ("+33465710031", "sœur", "Europe/Paris"),
+        ("+33639980032", "après 18 h", "Europe/Paris"),
+    }
+
+
+def test_one_part_that_cannot_be_kept_keeps_none_of_them(artist: Client) -> None:
+    herve = cast.herve()
+    status, answer = send(artist, "split", "41", **rows("04 65 71 00 31", "68"))
+    assert (status, herve.lines.count()) == (422, 0)
+    assert "This number is too short." in answer
+    assert 'href="#id_number_1"' in answer
+
+
+@pytest.mark.parametrize(
+    ("sent", "says"),
+    [
+        (rows(""), "No number was typed."),
+        (rows("04 65 71 00 31", "", note_1="Bruno"), "No number was typed."),
+        (rows("04 65 71 00 31", country=""), "Which country is this number of?"),
+        (rows("04 65 71 00 31", through="41"), "This must be somebody else."),
+        (rows(*["04 65 71 00 31"] * 9), "This number stands here already."),
+    ],
+)
+def test_a_part_that_says_too_little_is_asked_again(
+    artist: Client, sent: dict[str, str], says: str
+) -> None:
+    herve = cast.herve()
+    status, answer = send(artist, "split", "41", **sent)
+    assert (status, herve.lines.count()) == (422, 0)
+    assert says in answer
+
+
+def test_the_clock_is_asked_where_a_country_has_several(artist: Client) -> None:
+    herve = cast.herve()
+    status, answer = send(artist, "phone", "41", number="212 555 0142", country="US")
+    assert (status, herve.lines.count()) == (200, 0)
+    assert 'value="America/Chicago"' in answer
+    status, answer = send(artist, "split", "41", **rows("212 555 0142", country="US"))
+    assert (status, "they are rung by its hours" in answer) == (422, True)
+    sent = rows("212 555 0142", country="US", zone_0="America/New_York")
+    assert send(artist, "split", "41", **sent)[0] == 302
+    assert herve.lines.get().zone == "America/New_York"
+    assert "By the clock of New York" in text(artist, "detail", "41")
+
+
+def test_a_line_kept_raw_is_not_asked_about(artist: Client) -> None:
+    herve = cast.herve()
+    sent = {"number": "06 39 98 00 41 or so (sister)", "country": "FR", "keep_raw": "on"}
+    assert send(artist, "phone", "41", **sent)[0] == 302
+    assert (herve.lines.get().as_typed, herve.lines.get().number) == (sent["number"], "")
+
+
+def test_somebody_who_lives_elsewhere_is_rung_by_another_clock(assistant: Client) -> None:
+    marcel = cast.marcel()
+    cast.in_sight(marcel, cast.assistant())
+    line = marcel.lines.get()
+    shown = text(assistant, "detail", "01")
+    assert "By our own clock" in shown
+    assert page("zone", "01", line.pk) in shown
+    asked = text(assistant, "zone", "01", line.pk)
+    assert 'value="Asia/Kathmandu"' in asked
+    assert len(asked.encode()) < 50_000
+    assert send(assistant, "zone", "01", line.pk, zone="Mars/Olympus")[0] == 422
+    sent = send(assistant, "zone", "01", line.pk, zone="Asia/Kathmandu")
+    assert sent == (302, page("detail", "01"))
+    line.refresh_from_db()
+    assert line.zone == "Asia/Kathmandu"
+
+
+def test_a_note_is_shown_with_its_number_only(artist: Client) -> None:
+    marcel = cast.marcel()
+    line = marcel.lines.get()
+    line.note = "the neighbour below"
+    line.save()
+    assert "neighbour" not in text(artist, "detail", "01")
+    assert "the neighbour below" in send(artist, "show_number", "01", line.pk)[1]
+
+
+def test_a_number_never_to_be_rung_among_others_is_refused_alike_to_every_role(
+    client: Client,
+) -> None:
+    actions.never_ring(person=cast.marcel(), by=cast.artist(), at=AT)
+    cast.in_sight(cast.herve(), cast.assistant())
+    said = []
+    for user in (cast.artist(), cast.assistant()):
+        cast.signed_in(client, user)
+        status, answer = send(client, "split", "41", **rows("06 39 98 00 31", "04 65 71 00 01"))
+        assert status == 422
+        said.append(re.findall(r'class="err"[^>]*>(.*?)</p>', answer, re.DOTALL))
+    assert said[0] == said[1]
+    assert "This number may not be rung." in str(said[0])
+    assert not cast.herve().lines.exists()
+
+
+HEARD = {"source": "own", "heard_on": "2026-11-23"}
+
+
+def test_the_artist_is_asked_whether_somebody_new_is_somebody_known(artist: Client) -> None:
+    rachid = cast.rachid()
+    people, before = Participant.objects.count(), rachid.introductions.count()
+    status, answer = send(artist, "new", call_name="Rashid", **HEARD)
+    assert status == 422
+    assert "Say who it is." in answer
+    assert 'value="17"' in answer
+    assert Participant.objects.count() == people
+    status, where = send(artist, "new", call_name="Rashid", perhaps="17", **HEARD)
+    assert (status, where) == (302, page("detail", "17"))
+    assert (Participant.objects.count(), rachid.introductions.count()) == (people, before + 1)
+    assert send(artist, "new", call_name="Rashid", perhaps="new", **HEARD)[0] == 302
+    assert Participant.objects.count() == people + 1
+
+
+def test_word_sent_twice_is_answered_as_the_first_time_and_not_asked_about(artist: Client) -> None:
+    sent = {"token": str(uuid.uuid4()), "call_name": "Odilon", **HEARD}
+    assert send(artist, "new", **sent) == send(artist, "new", **sent)
+    assert Participant.objects.count() == 1
+    assert send(artist, "new", **{**sent, "token": "no token"})[0] == 422
+
+
+def test_nobody_known_is_nothing_to_ask(artist: Client) -> None:
+    cast.rachid()
+    people = Participant.objects.count()
+    assert send(artist, "new", call_name="Odilon", **HEARD)[0] == 302
+    assert Participant.objects.count() == people + 1
+
+
+def test_the_assistant_never_learns_that_somebody_is_known(assistant: Client) -> None:
+    """By name and by number: the answers are those for somebody nobody knows (job.md row 4)."""
+    cast.rachid()
+    answers = []
+    for name, number in (("Rashid", "06 39 98 00 17"), ("Odilon", "06 39 98 00 55")):
+        status, where = send(assistant, "new", call_name=name, **HEARD)
+        fresh = Participant.objects.exclude(code="17").latest("pk")
+        for code in Participant.objects.exclude(code="17").values_list("code", flat=True):
+            if code in where:
+                fresh = Participant.objects.get(code=code)
+        assert where == page("vouch", fresh.code)
+        pages = [text(assistant, "vouch", fresh.code), text(assistant, "detail", fresh.code)]
+        sent = send(assistant, "phone", fresh.code, number=number, country="FR")
+        pages += [str(sent), text(assistant, "detail", fresh.code)]
+        shown = "".join(pages).replace(name, "NAME").replace(fresh.code, "CODE")
+        keys = r"[0-9a-f]{8}-[0-9a-f-]{27}|csrfmiddlewaretoken[^>]*|nonce=\S+"
+        answers.append((status, re.sub(keys, "", shown)))
+        assert assistant.get(page("same", fresh.code)).status_code == 404
+    assert answers[0] == answers[1]
+
+
+def test_the_artist_says_later_that_a_name_is_somebody_known(artist: Client) -> None:
+    rachid, odile = cast.rachid(), cast.person("80", "Odile", "taking_part")
+    cast.told(cast.person("90", "Rashid"), odile)
+    shown = text(artist, "detail", "90")
+    assert "Perhaps the same as" in shown
+    assert page("same", "90") in text(artist, "vouch", "90")
+    assert 'value="80"' not in text(artist, "same", "90")
+    assert send(artist, "same", "90")[0] == 422
+    assert send(artist, "same", "90", perhaps="80")[0] == 422
+    assert send(artist, "same", "90", perhaps="17") == (302, page("detail", "17"))
+    assert rachid.introductions.filter(introducer=odile).exists()
+    status, answer = send(artist, "same", "90", perhaps="17")
+    assert (status, "This was noted before." in answer) == (422, True)
+
+
+def test_somebody_on_the_same_telephone_is_perhaps_the_same(artist: Client) -> None:
+    cast.marcel()
+    cast.line(cast.person("90", "Odilon"), "04 65 71 00 01")
+    assert 'value="01"' in text(artist, "same", "90")
+
+
+def test_who_takes_part_is_not_asked_about_any_more(artist: Client) -> None:
+    cast.person("90", "Marcelle")
+    assert "Perhaps the same as" not in text(artist, "detail", cast.marcel().code)
+    assert "Nobody here is like them." in text(artist, "same", "01")
+
+
+def test_the_artists_search_finds_a_person_in_any_script(artist: Client) -> None:
+    cast.rachid()
+    status, answer = send(artist, "list", typed="Rashid")
+    found = answer[answer.index("h-found") : answer.index("h-all")]
+    assert (status, "/person/17/" in found) == (200, True)
 
 
 def test_a_number_is_shown_one_at_a_time_and_noted(assistant: Client) -> None:
@@ -589,4 +803,5 @@ def test_people_outside_tell_us_of_somebody(artist: Client) -> None:
     assert send(artist, "new", **typed)[0] == 302
     told = Participant.objects.get(heard_on="2026-11-20").introductions.get()
     assert told.outside == cast.chaplaincy()
-    assert send(artist, "new", **word(source="own", introducer="01"))[0] == 302
+    own = word(source="own", introducer="01", perhaps="new")
+    assert send(artist, "new", **own)[0] == 302

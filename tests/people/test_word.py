@@ -5,7 +5,7 @@ import pytest
 from relations.languages.codes import is_well_formed
 from relations.people import actions
 from relations.people.models import InSight, OutsideIntroducer, Participant, RangUs
-from relations.privacy.models import AccessEntry
+from relations.privacy.models import AccessEntry, User
 from relations.privacy.refused import Refused
 from tests import cast
 
@@ -198,3 +198,40 @@ def test_putting_somebody_in_sight_twice_is_once() -> None:
             person=cast.marcel(), user=cast.assistant(), day=cast.TODAY, why="ring"
         )
     assert seen() == [("01", "ring")]
+
+
+def test_a_caller_in_another_spelling_is_for_the_artist_and_comes_into_nobodys_sight() -> None:
+    cast.rachid()
+    heard = rang("Rashid")
+    assert heard.perhaps == ["17"]
+    assert seen() == []
+
+
+def test_word_of_somebody_known_is_noted_with_them_and_nothing_is_put_together() -> None:
+    known, introducer = cast.rachid(), cast.person("80", "Odile", "taking_part")
+    fresh = actions.hear(
+        call_name="Rashid", on=cast.TODAY, by=cast.assistant(), introducer=introducer,
+        asked_first=True,
+    )  # fmt: skip
+    told = actions.same_as(person=fresh, known=known, by=cast.artist())
+    assert (told.person, told.introducer, told.asked_first) == (known, introducer, True)
+    fresh.refresh_from_db()
+    assert fresh.standing == "named"
+    assert fresh.introductions.count() == 1
+
+
+def test_the_same_is_said_by_the_artist_once_and_only_of_word_that_came() -> None:
+    known, introducer = cast.rachid(), cast.person("80", "Odile", "taking_part")
+    fresh = actions.hear(call_name="Rashid", on=cast.TODAY, by=cast.artist(), introducer=introducer)
+    by = cast.artist()
+
+    def why_not(by: User, **who: Participant) -> str:
+        with pytest.raises(Refused) as caught:
+            actions.same_as(by=by, **who)
+        return caught.value.codes[0]
+
+    assert why_not(cast.assistant(), person=fresh, known=known) == "artist_only"
+    assert why_not(by, person=cast.person("91", "Alone"), known=known) == "nobody_told"
+    assert why_not(by, person=fresh, known=introducer) == "by_themselves"
+    actions.same_as(person=fresh, known=known, by=by)
+    assert why_not(by, person=fresh, known=known) == "told_before"

@@ -53,3 +53,9 @@ def spoken(tag: str) -> Said:
     if tag in words.OTHER_LANGUAGES:
         return words.OTHER_LANGUAGES[tag]
     return str(reader_locale().languages.get(tag) or tag)
+
+
+@register.filter
+def clock(zone: str) -> str:
+    """The place whose clock a time zone is: "Rome"."""
+    return words.clock(zone)
