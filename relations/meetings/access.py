@@ -29,7 +29,12 @@ def meetings(user: "User | AnonymousUser", on: date | None = None) -> QuerySet[M
 
 def meeting(user: "User | AnonymousUser", key: UUID) -> Meeting:
     """One meeting of a person in sight. Http404 where absent or out of sight."""
-    found = meetings(user).filter(pk=key).select_related("person", "interpreter", "trip").first()
+    found = (
+        meetings(user)
+        .filter(pk=key)
+        .select_related("person", "interpreter", "witness", "trip")
+        .first()
+    )
     if found is None:
         raise Http404
     return found

@@ -1,8 +1,7 @@
-"""What is written about trips, rings, meetings, those who help at them, and recordings."""
+"""What is written about meetings, and by which names the other actions of the room go."""
 
 from collections.abc import Collection
 from datetime import date, datetime, timedelta
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from django.db import transaction
@@ -15,44 +14,36 @@ from relations.people.values import Standing
 from relations.privacy.refused import Refused
 
 from . import queries, rules
-from .models import Helper, HelperKind, Interview, Meeting, Recording, Trip
+from .helpers import add_helper, are_of_their_kind, choose_helpers
+from .models import Helper, Meeting, Trip
+from .recordings import (
+    add_interview,
+    add_recording,
+    choose_day,
+    destroy,
+    note_how_are_you,
+    note_off_the_phone,
+    note_transcript,
+)
 from .rings import call_off_ring, note_call, note_spoke, plan_ring, put_off, show_to_assistants
+from .stays import open_trip, place_trip
 from .values import EXPLAINED, TOLD_BACK, MeetingFacts, MeetingState
 
 if TYPE_CHECKING:
     from relations.privacy.models import User
 
 __all__ = [
-    "add_helper", "add_interview", "add_recording", "call_off", "call_off_ring", "confirm", "fix",
-    "hold_it", "move", "nobody_came", "note_call", "note_spoke", "open_trip", "plan_ring",
-    "propose", "put_off", "show_to_assistants", "write_up",
+    "add_helper", "add_interview", "add_recording", "call_off", "call_off_ring", "choose_day",
+    "choose_helpers", "confirm", "destroy", "fix", "hold_it", "move", "move_as_agreed",
+    "nobody_came", "note_call", "note_how_are_you", "note_off_the_phone", "note_spoke",
+    "note_transcript", "open_trip", "place_trip", "plan_ring", "propose", "put_off",
+    "show_to_assistants", "write_up",
 ]  # fmt: skip
 
 # The assistant confirms on the day before and writes up within two days after.
 DAYS_AROUND = 4
 # A meeting moves those who are being rung or think it over; these stand where they are.
 KNOWN_WELL = {Standing.MEETING_AGREED, Standing.MET, Standing.SITTING_AGREED}
-HOW_ARE_YOU = timedelta(days=7)
-KEPT = 365  # days, where the person names none (F-keep)
-
-
-@transaction.atomic
-def open_trip(
-    *,
-    code: str,
-    first_day: date,
-    last_day: date,
-    by: "User",
-    currency: str = "",
-    print_budget: Decimal | None = None,
-) -> Trip:
-    """Open a trip, both days included. Refused: code_taken, backwards."""
-    if last_day < first_day:
-        raise Refused("backwards")
-    if Trip.objects.filter(code=code).exists():
-        raise Refused("code_taken")
-    money = {"currency": currency, "print_budget": print_budget}
-    return Trip.objects.create(code=code, first_day=first_day, last_day=last_day, **money)
 
 
 @transaction.atomic
@@ -84,6 +75,7 @@ def fix(
     company: str = "",
     exit_signal: str = "",
     fallback: str = "",
+    fallback_at: datetime | None = None,
     interpreter: Helper | None = None,
     with_camera: bool = False,
     trip: Trip | None = None,
@@ -93,25 +85,27 @@ def fix(
     """Fix a meeting, a new one or a proposed or moved one, at the place and hour they chose.
 
     `at`: the moment of the meeting, aware; `on`: the day on which it is fixed. The assistants see
-    the person from the day before to two days after. Refused: on_hold, no_such_move, no_place,
-    place, exit_signal, not_theirs, not_an_interpreter.
+    the person from the day before to two days after. `fallback_at`: the moment of the fallback,
+    after the meeting. Refused: on_hold, no_such_move, no_place, place, exit_signal, not_theirs,
+    not_an_interpreter, fallback.
     """
     if not place.strip():
         raise Refused("no_place")
-    if interpreter is not None and interpreter.kind != HelperKind.INTERPRETER:
-        raise Refused("not_an_interpreter")
+    are_of_their_kind(interpreter, None)
+    if fallback_at is not None and not (fallback.strip() and fallback_at > at):
+        raise Refused("fallback")
     meeting = meeting or Meeting(person=person)
     if meeting.person_id != person.pk:
         raise Refused("not_theirs")
     _come_nearer(person, on, by)
-    meeting.at, meeting.place, meeting.fallback = at, place, fallback
+    meeting.at, meeting.place = at, place
+    meeting.fallback, meeting.fallback_at = fallback, fallback_at
     meeting.place_is_theirs, meeting.exit_signal = place_is_theirs, exit_signal
-    meeting.company, meeting.interpreter, meeting.trip = company, interpreter, trip
-    meeting.with_camera = with_camera
+    meeting.company, meeting.trip, meeting.with_camera = company, trip, with_camera
+    meeting.interpreter = interpreter or meeting.interpreter
     _go(meeting, MeetingState.FIXED, on)
     meeting.save()
-    before = timezone.localdate(at) - timedelta(days=1)
-    show_to_assistants(person, before, Why.MEETING, DAYS_AROUND)
+    _show_around(meeting)
     return meeting
 
 
@@ -130,6 +124,28 @@ def move(*, meeting: Meeting, by: "User", at: datetime) -> Meeting:
     _go(meeting, MeetingState.MOVED, timezone.localdate(at))
     meeting.times_moved += 1
     meeting.save(update_fields=["state", "times_moved"])
+    return meeting
+
+
+@transaction.atomic
+def move_as_agreed(*, meeting: Meeting, by: "User", at: datetime) -> Meeting:
+    """Move a meeting to the place and hour that were agreed for it beforehand; it is fixed again.
+
+    The power or the road may be cut, so nothing is asked. The sign to leave, the company and those
+    who help stay. Refused: no_such_move, moved_once, no_fallback, fallback_is_past.
+    """
+    on = timezone.localdate(at)
+    if not meeting.fallback.strip() or meeting.fallback_at is None:
+        raise Refused("no_fallback")
+    if meeting.fallback_at <= at:
+        raise Refused("fallback_is_past")
+    _go(meeting, MeetingState.MOVED, on)
+    meeting.at, meeting.place = meeting.fallback_at, meeting.fallback
+    meeting.fallback, meeting.fallback_at = "", None
+    meeting.times_moved += 1
+    _go(meeting, MeetingState.FIXED, on)
+    meeting.save()
+    _show_around(meeting)
     return meeting
 
 
@@ -193,58 +209,6 @@ def write_up(
     return meeting
 
 
-@transaction.atomic
-def add_helper(
-    *,
-    kind: str,
-    initials: str,
-    by: "User",
-    name: str = "",
-    languages: str = "",
-    promise_signed_on: date | None = None,
-) -> Helper:
-    """Note somebody who interprets or witnesses; on paper they are initials only."""
-    known = {"name": name, "languages": languages, "promise_signed_on": promise_signed_on}
-    return Helper.objects.create(kind=HelperKind(kind), initials=initials, **known)
-
-
-@transaction.atomic
-def add_interview(
-    *, person: Participant, held_on: date, may_record: bool, by: "User", is_heavy: bool = False
-) -> Interview:
-    """Note a talk that may be quoted from; after a heavy one they are rung within 7 days."""
-    due = held_on + HOW_ARE_YOU if is_heavy else None
-    return Interview.objects.create(
-        person=person, held_on=held_on, may_record=may_record, how_are_you_due_on=due
-    )
-
-
-@transaction.atomic
-def add_recording(
-    *,
-    code: str,
-    by: "User",
-    on: date,
-    interview: Interview | None = None,
-    destroy_on: date | None = None,
-    off_the_phone_on: date | None = None,
-) -> Recording:
-    """Note a recording and the day on which it is destroyed: theirs, else a year from `on`.
-
-    Refused: code_taken, may_not_record, backwards.
-    """
-    if Recording.objects.filter(code=code).exists():
-        raise Refused("code_taken")
-    if interview is not None and not interview.may_record:
-        raise Refused("may_not_record")
-    last = destroy_on or on + timedelta(days=KEPT)
-    if last < on:
-        raise Refused("backwards")
-    return Recording.objects.create(
-        code=code, interview=interview, destroy_on=last, off_the_phone_on=off_the_phone_on
-    )
-
-
 def _come_nearer(person: Participant, on: date, by: "User") -> None:
     """A meeting with somebody new is agreed; nobody meets whom a hold or a no keeps away."""
     if open_hold(person):
@@ -268,6 +232,11 @@ def _go(meeting: Meeting, to: MeetingState, on: date, hours_since: int = 0) -> N
     if codes := rules.may_move_meeting(MeetingState(meeting.state), to, facts):
         raise Refused(*codes)
     meeting.state = to
+
+
+def _show_around(meeting: Meeting) -> None:
+    before = timezone.localdate(meeting.at) - timedelta(days=1)
+    show_to_assistants(meeting.person, before, Why.MEETING, DAYS_AROUND)
 
 
 def _press(meeting: Meeting, to: MeetingState, at: datetime) -> Meeting:

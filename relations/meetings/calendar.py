@@ -1,8 +1,8 @@
-"""A calendar file (RFC 5545): whole days under codes, for any calendar; never a name or a place."""
+"""A calendar file (RFC 5545): days and hours under codes, for any calendar; no name, no place."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from uuid import UUID
 
 MEDIA_TYPE = "text/calendar; charset=utf-8"
@@ -22,10 +22,21 @@ class Entry:
     more: str = ""
 
 
-def write(entries: Iterable[Entry], *, at: datetime) -> bytes:
+@dataclass(frozen=True)
+class Hour:
+    """What begins at a moment (`at`, aware) and lasts for a while; the same `key` moves it."""
+
+    key: UUID
+    at: datetime
+    lasts: timedelta
+    says: str
+
+
+def write(entries: Iterable[Entry | Hour], *, at: datetime) -> bytes:
     """Give the file as UTF-8 with CRLF; `at` (aware) is when it was made.
 
-    ValueError for an entry that ends before it has lasted a day. Source: RFC 5545.
+    ValueError for an entry that ends before it has lasted a day, an hour before it has begun.
+    Source: RFC 5545.
     """
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Relations//Register//EN"]
     for entry in entries:
@@ -34,22 +45,46 @@ def write(entries: Iterable[Entry], *, at: datetime) -> bytes:
     return b"".join(_folded(line) for line in lines)
 
 
-def _entry(entry: Entry, at: datetime) -> list[str]:
+def _entry(entry: Entry | Hour, at: datetime) -> list[str]:
+    return [
+        "BEGIN:VEVENT",
+        f"UID:{entry.key}",
+        f"DTSTAMP:{_moment(at)}",
+        *(_of_days(entry) if isinstance(entry, Entry) else _of_hours(entry)),
+        "END:VEVENT",
+    ]
+
+
+def _of_days(entry: Entry) -> list[str]:
     if entry.until <= entry.first:
         msg = "an entry lasts at least a day"
         raise ValueError(msg)
     more = [f"DESCRIPTION:{entry.more.translate(ESCAPES)}"] if entry.more else []
     return [
-        "BEGIN:VEVENT",
-        f"UID:{entry.key}",
-        f"DTSTAMP:{at.astimezone(UTC):%Y%m%dT%H%M%SZ}",
         f"DTSTART;VALUE=DATE:{entry.first:%Y%m%d}",
         f"DTEND;VALUE=DATE:{entry.until:%Y%m%d}",
         f"SUMMARY:{entry.says.translate(ESCAPES)}",
         *more,
         "TRANSP:TRANSPARENT",
-        "END:VEVENT",
     ]
+
+
+def _of_hours(hour: Hour) -> list[str]:
+    """In universal time: right in every calendar, also over a change of the clocks."""
+    if hour.lasts <= timedelta():
+        msg = "an hour ends after it begins"
+        raise ValueError(msg)
+    return [
+        f"DTSTART:{_moment(hour.at)}",
+        f"DTEND:{_moment(hour.at + hour.lasts)}",
+        f"SUMMARY:{hour.says.translate(ESCAPES)}",
+        # To whom the calendar is shown is told no more than that the time is taken.
+        "CLASS:PRIVATE",
+    ]
+
+
+def _moment(at: datetime) -> str:
+    return f"{at.astimezone(UTC):%Y%m%dT%H%M%SZ}"
 
 
 def _folded(line: str) -> bytes:

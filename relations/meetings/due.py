@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from relations.privacy.models import User
 
 A_RING = timedelta(hours=1)
+A_DAY = timedelta(days=1)
 
 
 def windows(person: Participant, call: Call | None, local: datetime) -> tuple[Window, ...]:
@@ -56,6 +57,8 @@ class Due:
     is_now: bool
     is_shared: bool
     is_late: bool
+    has_come: bool = True
+    zone: str = ""
 
 
 def rings_due(user: "User", at: datetime) -> list[Due]:
@@ -64,8 +67,11 @@ def rings_due(user: "User", at: datetime) -> list[Due]:
     Four queries. By the hour until which they fit, then by the due day and the code (row 5).
     """
     on = timezone.localdate(at)
+    # Where the sun is ahead of ours their day may have begun; `_due` asks their own clock.
     calls = list(
-        Call.objects.filter(state=CallState.PLANNED, due_on__lte=on, person__in=people(user))
+        Call.objects.filter(
+            state=CallState.PLANNED, due_on__lte=on + A_DAY, person__in=people(user)
+        )
         .exclude(person__standing__in=NOT_RUNG)
         .exclude(person__in=PersonHold.objects.filter(lifted_at=None).values("person"))
         .select_related("person")
@@ -81,12 +87,13 @@ def rings_due(user: "User", at: datetime) -> list[Due]:
         for call in calls
         if not rules.rest_until(load(loads[call.person_id]), on)
     ]
-    due = [one for one in found if one.windows]
+    due = [one for one in found if one.windows and one.has_come]
     return sorted(due, key=lambda d: (not d.is_now, d.windows[0], d.call.due_on, d.person.code))
 
 
 def _due(call: Call, lines: list[PhoneLine], at: datetime) -> Due:
-    local = at.astimezone(zone_of(lines))
+    zone = zone_of(lines)
+    local = at.astimezone(zone)
     open_hours = windows(call.person, call, local)
     return Due(
         call=call,
@@ -95,6 +102,8 @@ def _due(call: Call, lines: list[PhoneLine], at: datetime) -> Due:
         is_now=any(window.holds(local.time()) for window in open_hours),
         is_shared=any(line.is_shared for line in lines),
         is_late=call.due_on is not None and call.due_on < local.date(),
+        has_come=call.due_on is not None and call.due_on <= local.date(),
+        zone="" if zone == timezone.get_default_timezone() else str(zone),
     )
 
 

@@ -8,6 +8,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import (
+    DASHES,
     CodeField,
     DayField,
     HourField,
@@ -18,9 +19,9 @@ from relations.languages.forms import (
 from relations.people.forms import NoteLine, PastDayField, PersonForm
 from relations.privacy.home import today
 
-from . import queries
+from . import known_helpers, queries
 from .models import Helper, HelperKind, Trip
-from .words import ENDED, EXPLAINED, HELPERS, PRESSES, REFUSED, TOLD_BACK
+from .words import ALL_PRESSES, ENDED, EXPLAINED, HELPERS, REFUSED, TIES, TOLD_BACK
 
 
 class MeetingForm(PersonForm):
@@ -32,7 +33,7 @@ class MeetingForm(PersonForm):
 class PressForm(MeetingForm):
     """One press that moves a meeting on."""
 
-    to = forms.ChoiceField(choices=list(PRESSES.items()))
+    to = forms.ChoiceField(choices=list(ALL_PRESSES.items()))
 
 
 class FixForm(MeetingForm):
@@ -42,7 +43,7 @@ class FixForm(MeetingForm):
         "no_place": "place",
         "place": "place_is_theirs",
         "exit_signal": "exit_signal",
-        "not_an_interpreter": "interpreter",
+        "fallback": "fallback",
     }
     press = _("Fix")
 
@@ -55,21 +56,18 @@ class FixForm(MeetingForm):
         required=True,
         help_text=_("A word or a gesture by which either of you ends it."),
     )
-    fallback = NoteLine(label=_("If it cannot be there or then"))
-    company = NoteLine(label=_("Who will be there"))
-    interpreter = forms.ModelChoiceField(
-        Helper.objects.none(),
-        label=_("Interpreter"),
-        required=False,
-        empty_label=_("Nobody"),
-        help_text=_("Not kin, not an employer, not whoever told us of them, not the witness."),
+    fallback = NoteLine(
+        label=_("If it cannot be there or then"),
+        help_text=_("The other place they chose. With a day and an hour it is one press later."),
     )
+    fallback_day = DayField(label=_("The other day"), required=False)
+    fallback_hour = HourField(label=_("The other hour"), required=False)
+    company = NoteLine(label=_("Who will be there"))
     with_camera = forms.BooleanField(label=_("With the camera"), required=False)
     trip = forms.ModelChoiceField(Trip.objects.none(), label=_("Trip"), required=False)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["interpreter"].queryset = queries.interpreters()  # type: ignore[attr-defined]
         self.fields["trip"].queryset = queries.trips()  # type: ignore[attr-defined]
         self.fields["trip"].initial = queries.trip_on(today())
 
@@ -79,13 +77,25 @@ class FixForm(MeetingForm):
             raise forms.ValidationError(str(REFUSED["day_is_past"]))
         return day
 
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        if bool(data.get("fallback_day")) != bool(data.get("fallback_hour")):
+            name = "fallback_hour" if data.get("fallback_day") else "fallback_day"
+            self.add_error(name, _("Give the other day and hour together, or neither."))
+        return data
+
     @property
     def agreed(self) -> dict[str, Any]:
         """What `actions.fix` takes."""
         data = self.cleaned_data
-        names = ("place", "place_is_theirs", "exit_signal", "fallback", "company", "interpreter")
+        names = ("place", "place_is_theirs", "exit_signal", "fallback", "company")
         at = timezone.make_aware(datetime.combine(data["day"], data["hour"]))
-        return {"at": at, **self.typed_in(*names, "with_camera", "trip")}
+        other = None
+        if data["fallback_day"]:
+            other = timezone.make_aware(
+                datetime.combine(data["fallback_day"], data["fallback_hour"])
+            )
+        return {"at": at, "fallback_at": other, **self.typed_in(*names, "with_camera", "trip")}
 
 
 class WriteUpForm(MeetingForm):
@@ -128,6 +138,50 @@ class WriteUpForm(MeetingForm):
         return self.typed_in(*names)
 
 
+class ChosenForm(MeetingForm):
+    """Who interprets and who witnesses at a meeting, and what each is to the person."""
+
+    about: ClassVar = {"not_an_interpreter": "interpreter", "not_a_witness": "witness"}
+
+    interpreter = forms.ModelChoiceField(
+        Helper.objects.none(),
+        label=_("Interpreter"),
+        required=False,
+        empty_label=_("Nobody"),
+        help_text=_("Not kin, not an employer, not whoever told us of them, not the witness."),
+    )
+    interpreter_ties = TicksField(
+        label=_("What the interpreter is to them besides"), choices=list(TIES.items())
+    )
+    of_own_group = forms.BooleanField(
+        label=_("The interpreter is of their own group"), required=False
+    )
+    own_group_agreed = forms.BooleanField(
+        label=_("They say themselves that this is well"), required=False
+    )
+    witness = forms.ModelChoiceField(
+        Helper.objects.none(),
+        label=_("Witness"),
+        required=False,
+        empty_label=_("Nobody"),
+        help_text=_("Where they cannot read or sign. Reads their language, stays to the end."),
+    )
+    witness_ties = TicksField(
+        label=_("What the witness is to them besides"), choices=list(TIES.items())
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["interpreter"].queryset = known_helpers.interpreters()  # type: ignore[attr-defined]
+        self.fields["witness"].queryset = known_helpers.witnesses()  # type: ignore[attr-defined]
+
+    @property
+    def chosen(self) -> dict[str, Any]:
+        """What `actions.choose_helpers` takes."""
+        ties = ("interpreter_ties", "witness_ties", "of_own_group", "own_group_agreed")
+        return self.typed_in("interpreter", "witness", *ties)
+
+
 class TripForm(MeetingForm):
     """One stay of the artist at the place."""
 
@@ -147,6 +201,28 @@ class TripForm(MeetingForm):
     def opened(self) -> dict[str, Any]:
         """What `actions.open_trip` takes."""
         return self.typed_in("code", "first_day", "last_day", "currency", "print_budget")
+
+
+class DegreesField(forms.DecimalField):
+    """Degrees with a point or a comma; a line before them is south or west."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        attrs = {"dir": "ltr", "autocomplete": "off", "class": "short"}
+        super().__init__(widget=forms.TextInput(attrs=attrs), **kwargs)
+
+    def to_python(self, value: Any) -> Any:
+        text = value.translate(DASHES) if isinstance(value, str) else value
+        return super().to_python(text.replace(",", ".") if isinstance(text, str) else text)
+
+
+class PlaceForm(MeetingForm):
+    """A coarse place for the light: two numbers, of which a tenth of a degree is kept."""
+
+    about: ClassVar = {"not_on_earth": "latitude"}
+    press = _("Work out the light")
+
+    latitude = DegreesField(label=_("Latitude, north"), help_text=_("As 43.3; south is -43.3."))
+    longitude = DegreesField(label=_("Longitude, east"), help_text=_("As 5.4; west is -5.4."))
 
 
 class HelperForm(MeetingForm):

@@ -4,11 +4,12 @@ from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 
+from relations.documents.models import Sheet
 from relations.people.models import Participant, PhoneLine
 from relations.privacy.fields import SealedText
 from relations.privacy.models import Row, choices_of, held_to
 
-from .values import CallState, MeetingState
+from .values import CallState, MeetingState, Work
 
 
 class Trip(Row):
@@ -19,10 +20,19 @@ class Trip(Row):
     last_day = models.DateField()
     currency = models.CharField(max_length=3, blank=True)
     print_budget = models.DecimalField(max_digits=9, decimal_places=2, null=True, blank=True)
+    # Where the sun is worked out for: a tenth of a degree, some ten kilometres, never a street.
+    latitude = models.DecimalField(max_digits=3, decimal_places=1, null=True, blank=True)
+    longitude = models.DecimalField(max_digits=4, decimal_places=1, null=True, blank=True)
 
     class Meta:
         ordering = ["first_day"]
         constraints = [
+            models.CheckConstraint(
+                condition=Q(latitude=None, longitude=None)
+                | Q(latitude__isnull=False, longitude__isnull=False)
+                & Q(latitude__range=(-90, 90), longitude__range=(-180, 180)),
+                name="trip_place_is_on_earth",
+            ),
             models.CheckConstraint(
                 condition=Q(first_day__lte=F("last_day")), name="trip_ends_after_it_begins"
             ),
@@ -113,13 +123,27 @@ class Meeting(Row):
     at = models.DateTimeField(null=True, blank=True)
     place = SealedText(default="", blank=True)
     fallback = SealedText(default="", blank=True)
+    # With an hour of its own the fallback is one press: nothing has to be agreed on the day.
+    fallback_at = models.DateTimeField(null=True, blank=True)
     place_is_theirs = models.BooleanField(default=True)
     exit_signal = SealedText(default="", blank=True)
     company = SealedText(default="", blank=True)
     interpreter = models.ForeignKey(
         Helper, models.PROTECT, null=True, blank=True, related_name="interpreted"
     )
+    witness = models.ForeignKey(
+        Helper, models.PROTECT, null=True, blank=True, related_name="witnessed_at"
+    )
+    # What each is to the person besides, as meetings.helping names it; a warning, not a bar.
+    interpreter_ties = models.JSONField(default=list, blank=True)
+    witness_ties = models.JSONField(default=list, blank=True)
+    # The interpreter is of the person's own group, and the person says that this is well.
+    of_own_group = models.BooleanField(default=False)
+    own_group_agreed = models.BooleanField(default=False)
     with_camera = models.BooleanField(default=False)
+    # How many come along and answer too, and the sheets of film that are planned for a sitting.
+    others = models.PositiveSmallIntegerField(default=0)
+    sheets = models.PositiveSmallIntegerField(default=0)
     # Somebody with power over the person was there: the meeting does not count.
     power_present = models.BooleanField(null=True, blank=True)
     explained = models.JSONField(default=list, blank=True)
@@ -156,6 +180,10 @@ class Interview(Row):
     held_on = models.DateField()
     may_record = models.BooleanField(default=False)
     how_are_you_due_on = models.DateField(null=True, blank=True)
+    how_are_you_on = models.DateField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-held_on"]
 
 
 class Recording(Row):
@@ -166,8 +194,14 @@ class Recording(Row):
     )
     code = models.CharField(max_length=12, unique=True)
     file = models.CharField(max_length=36, blank=True)
+    # A recording lies on the phone from this moment until it is off it; None: it never did.
+    made_at = models.DateTimeField(null=True, blank=True)
     off_the_phone_on = models.DateField(null=True, blank=True)
+    # The day its transcript was made, with the names in it replaced.
+    transcribed_on = models.DateField(null=True, blank=True)
     destroy_on = models.DateField()
+    # They chose the day; otherwise it is twelve months after the transcript.
+    day_is_theirs = models.BooleanField(default=False)
     destroyed_on = models.DateField(null=True, blank=True)
 
     class Meta:
@@ -175,3 +209,37 @@ class Recording(Row):
 
     def __str__(self) -> str:
         return self.code
+
+
+class DayLine(Row):
+    """One numbered line of a printed day sheet: what it is for, and that it was typed in."""
+
+    sheet = models.ForeignKey(Sheet, models.PROTECT, related_name="day_lines")
+    number = models.PositiveSmallIntegerField()
+    work = models.CharField(max_length=7, choices=choices_of(Work))
+    # Nobody on a line for a stop: whose it is was written with a pen.
+    person = models.ForeignKey(
+        Participant, models.CASCADE, null=True, blank=True, related_name="day_lines"
+    )
+    # The key of the ring, meeting or print as it stood when the sheet was printed.
+    about = models.UUIDField(null=True, blank=True)
+    typed_at = models.DateTimeField(null=True, blank=True)
+    typed_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["number"]
+        constraints = [
+            held_to(Work, "work", "dayline_work_known"),
+            models.UniqueConstraint(fields=["sheet", "number"], name="dayline_number_once"),
+            models.CheckConstraint(
+                condition=Q(work="stop", person=None, about=None)
+                | ~Q(work="stop") & Q(person__isnull=False, about__isnull=False),
+                name="dayline_is_about_something",
+            ),
+            models.CheckConstraint(
+                condition=Q(typed_at=None) | Q(typed_by__isnull=False),
+                name="dayline_typed_by_somebody",
+            ),
+        ]

@@ -12,11 +12,15 @@ from django.utils import timezone
 from relations.people.models import Participant, PhoneLine
 from relations.people.queries import SAT
 from relations.people.values import Standing
+from relations.privacy.refused import Refused
 
-from . import rules
+from . import hours, rules
 from .access import meetings
-from .models import Call, CallKind, Helper, HelperKind, Meeting, Trip
+from .calendar import Hour
+from .models import Call, CallKind, Meeting, Trip
 from .values import (
+    SITTING_MINUTES,
+    TALK_MINUTES,
     CallState,
     Kind,
     MeetingFacts,
@@ -52,6 +56,7 @@ ONE_PRESS = (
     *(MeetingState.CONFIRMED, MeetingState.HELD, MeetingState.MOVED),
     *(MeetingState.NOBODY_CAME, MeetingState.CALLED_OFF),
 )
+WITH_AN_HOUR = (MeetingState.FIXED, MeetingState.CONFIRMED)
 ON_ITS_DAY = {MeetingState.HELD, MeetingState.NOBODY_CAME}
 LAST_RINGS = 3
 
@@ -84,6 +89,15 @@ def zone_of(lines: Iterable[PhoneLine]) -> tzinfo:
     """The time zone of a person: of the first line that names one, else the project's."""
     named = next((line.zone for line in lines if line.zone), "")
     return ZoneInfo(named) if named else timezone.get_default_timezone()
+
+
+def by_our_clock(person: Participant, at: datetime) -> tuple[hours.Span, ...]:
+    """Their safe hours of today as our own clock shows them; () where the two show the same."""
+    theirs, ours = zone_of(open_lines(person)), timezone.get_default_timezone()
+    if at.astimezone(theirs).utcoffset() == at.astimezone(ours).utcoffset():
+        return ()
+    clock = hours.Clock(theirs, safe_times(person))
+    return hours.shared(timezone.localdate(at), hours.Clock(ours), clock)
 
 
 def open_lines(person: Participant) -> list[PhoneLine]:
@@ -140,9 +154,30 @@ def rest_until(person: Participant, on: date) -> date | None:
     return rules.rest_until(load(contacts(on).filter(person=person)), on)
 
 
+def is_overtaken(person: Participant, at: datetime) -> bool:
+    """Whether a ring of a later hour is noted already: what was set since then stands."""
+    return person.calls.filter(at__gt=at).exclude(outcome="").exists()
+
+
 def planned(person: Participant) -> Call | None:
     """The ring that is planned for a person; there is one at most."""
     return person.calls.filter(state__in=OPEN_CALLS).order_by("due_on").first()
+
+
+def last_noted(person: Participant) -> str:
+    """The key of the ring noted last of a person; empty where none is."""
+    done = person.calls.exclude(outcome="").order_by("-at", "-pk")
+    return str(done.values_list("pk", flat=True).first() or "")
+
+
+def refuse_old_page(person: Participant, seen: str) -> None:
+    """Refuse (old_page) where a ring was noted since the page was opened that named `seen`.
+
+    To be asked in the transaction of the press: two pages at one moment wait for each other.
+    """
+    Participant.objects.select_for_update().get(pk=person.pk)
+    if seen != last_noted(person):
+        raise Refused("old_page")
 
 
 def last_rings(person: Participant) -> list[Call]:
@@ -192,6 +227,11 @@ def presses(meeting: Meeting, on: date) -> dict[MeetingState, tuple[str, ...]]:
     return found
 
 
+def has_fallback(meeting: Meeting, at: datetime) -> bool:
+    """Whether another place and hour were agreed beforehand, and the hour is still to come."""
+    return bool(meeting.fallback) and meeting.fallback_at is not None and meeting.fallback_at > at
+
+
 def counts(meeting: Meeting) -> bool:
     """Whether a written-up meeting makes the person met."""
     return rules.counts(
@@ -207,6 +247,21 @@ def open_meetings(user: "User") -> QuerySet[Meeting]:
     return found.select_related("person").order_by("at", "person__code")
 
 
+def coming(user: "User", at: datetime, talk: str, sitting: str) -> list[Hour]:
+    """The meetings that are still to come, for a calendar: codes only, never a name or a place."""
+    found = open_meetings(user).filter(state__in=WITH_AN_HOUR, at__gte=at)
+    return [
+        Hour(
+            key=one.pk,
+            at=one.at,
+            lasts=timedelta(minutes=SITTING_MINUTES if one.with_camera else TALK_MINUTES),
+            says=f"{sitting if one.with_camera else talk} {one.person.code}",
+        )
+        for one in found
+        if one.at is not None
+    ]
+
+
 def past_meetings(user: "User") -> QuerySet[Meeting]:
     """The meetings that are over, the last first."""
     return meetings(user).exclude(state__in=OPEN_MEETINGS).select_related("person")
@@ -220,13 +275,3 @@ def trips() -> QuerySet[Trip]:
 def trip_on(day: date) -> Trip | None:
     """The trip on a day, else the next one."""
     return Trip.objects.filter(last_day__gte=day).order_by("first_day").first()
-
-
-def helpers() -> QuerySet[Helper]:
-    """Those who interpret or witness, by initials."""
-    return Helper.objects.all()
-
-
-def interpreters() -> QuerySet[Helper]:
-    """Those who interpret."""
-    return Helper.objects.filter(kind=HelperKind.INTERPRETER)

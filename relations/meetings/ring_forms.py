@@ -10,9 +10,11 @@ from relations.languages.forms import DayField, HourField
 from relations.languages.templatetags.words import day
 from relations.people.models import Participant
 from relations.privacy.home import today
+from relations.privacy.refused import Refused
 
 from . import queries
 from .forms import MeetingForm
+from .models import CallKind
 from .values import Outcome
 from .words import OUTCOMES, REFUSED
 
@@ -23,12 +25,14 @@ ONE_PRESS = [code for code in OUTCOMES if code not in {Outcome.RING_LATER, Outco
 class AboutARing(MeetingForm):
     """A form about a ring to one person: on which of their lines, and who rang."""
 
+    seen = forms.CharField(required=False, widget=forms.HiddenInput, max_length=36)
     by_them = forms.BooleanField(label=_("They rang us"), required=False)
     line = forms.ChoiceField(label=_("On which number?"), required=False)
 
     def __init__(self, *args: Any, person: Participant, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.person = person
+        self.fields["seen"].initial = queries.last_noted(person)
         self.lines = {str(line.pk): line for line in queries.open_lines(person)}
         if len(self.lines) < 2:
             del self.fields["line"]
@@ -48,12 +52,26 @@ class AboutARing(MeetingForm):
             else super().words(code)
         )
 
+    def refuse_old_page(self) -> None:
+        """Refuse what was pressed on a page that does not show the ring noted last."""
+        if "seen" in self.data:
+            queries.refuse_old_page(self.person, self.cleaned_data["seen"])
+
+    def refuse(self, refused: Refused) -> None:
+        """Say why, and show the page as from what is noted by now, with all as typed."""
+        super().refuse(refused)
+        now_seen = {"seen": queries.last_noted(self.person)}
+        self.data = {**{name: self.data[name] for name in self.data}, **now_seen}
+
     @property
     def ring(self) -> dict[str, Any]:
         """What `actions.note_call` takes of the ring itself; the only line is the one rung."""
         only = next(iter(self.lines)) if len(self.lines) == 1 else ""
         line = self.lines.get(self.cleaned_data.get("line") or only)
-        return {"by_them": self.cleaned_data["by_them"], "line": line}
+        by_them = self.cleaned_data["by_them"]
+        written = self.person.text_only and not by_them
+        kind = CallKind.MESSAGE if written else CallKind.RING
+        return {"by_them": by_them, "line": line, "kind": kind}
 
 
 class RingForm(AboutARing):

@@ -1,23 +1,30 @@
 """The ring list and the ring card, with the small pages behind its presses."""
 
+from datetime import tzinfo
+from gettext import find
 from typing import Any
+from uuid import UUID
 
+from django.conf import settings
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_safe
+from django.utils import timezone
+from django.utils.translation import get_language
+from django.views.decorators.http import require_POST, require_safe
 
 from relations.people import access
 from relations.people.models import Participant
 from relations.people.queries import lines as lines_of
 from relations.people.queries import open_hold
 from relations.privacy.access import HANDS, roles
-from relations.privacy.answering import answer, typed, who
+from relations.privacy.answering import again, answer, typed, who
 from relations.privacy.home import now, today
+from relations.privacy.models import User
 
-from . import actions, due, queries
+from . import actions, due, known_helpers, queries
 from .ring_forms import LaterForm, NeverForm, PlanForm, RingForm, ThinkingForm
-from .values import NextRing, Outcome
+from .values import PLAIN_HOURS, NextRing, Outcome
 
 O = Outcome  # noqa: E741 - the groups below read as the card does
 NOT_SPOKEN = (O.NO_ANSWER, O.OFF, O.SOMEONE_ELSE, O.WRONG_NUMBER)
@@ -43,10 +50,11 @@ def rings(request: HttpRequest) -> HttpResponse:
     return render(request, "meetings/rings.html", context)
 
 
-def card(person: Participant) -> dict[str, Any]:
+def card(person: Participant, user: User) -> dict[str, Any]:
     """What the ring card says: how to ring, whether now, and what each outcome leads to."""
     call, lines = queries.planned(person), queries.open_lines(person)
-    local = now().astimezone(queries.zone_of(lines))
+    zone = queries.zone_of(lines)
+    local = now().astimezone(zone)
     hours = due.windows(person, call, local)
     has_sat, hold = queries.has_sat(person), open_hold(person)
     rest = queries.rest_until(person, today())
@@ -55,10 +63,34 @@ def card(person: Participant) -> dict[str, Any]:
     return {
         "person": person, "call": call, "local": local, "hours": hours, "hold": hold,
         "rest": rest, "closed": closed, "has_sat": has_sat, "lines": lines_of(person),
-        "may_ring": is_now and not closed and not person.text_only, "is_now": is_now,
+        "may_show": is_now and not closed, "is_now": is_now,
         "is_shared": any(line.is_shared for line in lines), "sent_by": queries.may_say(person),
+        "ours": queries.by_our_clock(person, now()),
         "last": queries.last_rings(person), "groups": outcomes(person, has_sat=has_sat),
+        "zone": zone_name(zone), "local_hour": f"{local:%H:%M}", "local_day": local.date(),
+        "safe": queries.safe_times(person).hours or PLAIN_HOURS,
+        "interpreters": known_helpers.interpreters_for(person, user), "scripts": scripts(person),
     }  # fmt: skip
+
+
+def zone_name(zone: tzinfo) -> str:
+    """The place whose clock a person goes by; empty where it is the clock of the project."""
+    return "" if zone == timezone.get_default_timezone() else str(zone)
+
+
+def scripts(person: Participant) -> list[str]:
+    """The languages of the site in which the six beats are shown: one of theirs, and the reader's.
+
+    What is said is said in their language; who rings reads the page in their own.
+    """
+    reader = get_language() or settings.LANGUAGE_CODE
+    site, catalogues = dict(settings.LANGUAGES), settings.LOCALE_PATHS[0]
+    theirs = [
+        tag
+        for tag in person.language_list
+        if tag in site and (tag == "en" or find("django", catalogues, [tag]))
+    ]
+    return list(dict.fromkeys((*theirs[:1], reader)))
 
 
 def outcomes(person: Participant, *, has_sat: bool) -> dict[str, list[tuple[str, NextRing | None]]]:
@@ -82,6 +114,8 @@ def ring(request: HttpRequest, code: str) -> HttpResponse:
 
     def act() -> str:
         outcome = form.cleaned_data["outcome"]
+        if outcome not in queries.STOPS:
+            form.refuse_old_page()
         about: dict[str, Any] = {"person": person, "by": user, "at": now(), **form.ring}
         if outcome == queries.SPOKE:
             actions.note_spoke(**about)
@@ -91,7 +125,20 @@ def ring(request: HttpRequest, code: str) -> HttpResponse:
             return reverse("meetings:fix", args=[person.code])
         return reverse("meetings:rings")
 
-    return answer(request, "meetings/ring.html", form, act, **card(person))
+    return answer(request, "meetings/ring.html", form, act, **card(person, user))
+
+
+@roles(*HANDS)
+@require_POST
+def number(request: HttpRequest, code: str, key: UUID) -> HttpResponse:
+    """The ring card with one number opened, while they may be rung; the log keeps who looked."""
+    user, line = who(request), access.line(request.user, code, key)
+    shown = card(line.person, user)
+    if not shown["may_show"]:
+        return redirect("meetings:ring", line.person.code)
+    form = RingForm(None, person=line.person)
+    opened = access.show_number(user, line)
+    return again(request, "meetings/number.html", form, **shown, number=opened, line=line)
 
 
 @roles(*HANDS)
@@ -101,6 +148,7 @@ def ring_later(request: HttpRequest, code: str) -> HttpResponse:
     form = LaterForm(typed(request), person=person)
 
     def act() -> str:
+        form.refuse_old_page()
         actions.note_call(
             person=person, outcome=Outcome.RING_LATER, by=user, at=now(), **form.ring,
             **form.asked_for,
@@ -117,6 +165,7 @@ def thinking(request: HttpRequest, code: str) -> HttpResponse:
     form = ThinkingForm(typed(request), person=person)
 
     def act() -> str:
+        form.refuse_old_page()
         data = form.cleaned_data
         actions.note_call(
             person=person, outcome=data["outcome"], by=user, at=now(), **form.ring,

@@ -16,7 +16,7 @@ from relations.privacy.models import Role, User
 from relations.privacy.refused import Refused
 
 from . import queries, rules
-from .models import Call, CallKind, Meeting
+from .models import Call, CallKind
 from .values import CallState, Kind, MeetingState, NextRing, Outcome
 
 # A ring is not always made on its first day: the assistant keeps the person in sight for a week.
@@ -99,21 +99,26 @@ def note_call(
     `at`: the moment of the ring, aware. `asked_for_on`, `asked_for_at`: the day or the hour they
     named. `counts`: false for a safety warning, an answer to them, an agreed delivery. `by_them`:
     they rang us. A "no" and a "never again" act at once and are never refused; a sitter's "no"
-    lays a hold until the artist knows what was meant.
+    lays a hold until the artist knows what was meant. Anything else that is noted after a later
+    ring was (from paper) is kept as it was and moves nothing.
     Refused: on_hold, not_vouched_for, may_not_be_rung, rest, no_day, day_is_past, and the codes
     of people.rules. Source: job.md rows 6-9, F1, F2.
     """
     came, on = Outcome(outcome), timezone.localdate(at)
-    call = _call_of(person, CallKind(kind), by_them=by_them)
+    overtaken = queries.is_overtaken(person, at)
+    plan = None if overtaken else queries.planned(person)
+    call = _call_of(person, plan, CallKind(kind), by_them=by_them)
     if came not in queries.STOPS:
         _may_be_made(person, on, by_them=by_them, counts=counts)
-        _begin(person, call, on, by, by_them=by_them)
+        if not overtaken:
+            _begin(person, call, on, by, by_them=by_them)
     asked_for = _asked_for(person, came, at, asked_for_on, asked_for_at)
     after = queries.what_follows(person, [came], at, asked_for)[came]
     call = _write(call, came, STATES.get(came, CallState.SPOKE), after.kind, line, by, at, counts)
     _heard_of_line(came, line, on, by)
-    _move_on(person, came, after, line, by, at)
-    _set_next(person, after, asked_for_at)
+    if came in queries.STOPS or not overtaken:
+        _move_on(person, came, after, line, by, at)
+        _set_next(person, after, asked_for_at)
     return call
 
 
@@ -136,7 +141,7 @@ def note_spoke(
         raise Refused("has_not_sat")
     on = timezone.localdate(at)
     _may_be_made(person, on, by_them=by_them, counts=counts)
-    call = _call_of(person, CallKind(kind), by_them=by_them)
+    call = _call_of(person, queries.planned(person), CallKind(kind), by_them=by_them)
     call = _write(call, queries.SPOKE, CallState.SPOKE, Kind.NONE, line, by, at, counts)
     people.note_talk(person=person, on=on)
     _set_next(person, NextRing(Kind.NONE), None)
@@ -197,9 +202,8 @@ def _asked_for(
     return asked_at.astimezone(zone)
 
 
-def _call_of(person: Participant, kind: CallKind, *, by_them: bool) -> Call:
+def _call_of(person: Participant, plan: Call | None, kind: CallKind, *, by_them: bool) -> Call:
     """The planned ring that is made now, else a new row."""
-    plan = queries.planned(person)
     if plan is not None and plan.kind == kind and not by_them:
         return plan
     return Call(person=person, kind=kind, by_them=by_them)
@@ -261,8 +265,7 @@ def _move_on(
         tries = queries.history(person, at).tries(came)
         people.move(person=person, to=to, on=on, by=by, facts={"tries": tries})
     if came is Outcome.NEVER_AGAIN or person.standing == Standing.SAID_NO:
-        ahead = Meeting.objects.filter(person=person, state__in=queries.AHEAD)
-        ahead.update(state=MeetingState.CALLED_OFF)
+        person.meetings.filter(state__in=queries.AHEAD).update(state=MeetingState.CALLED_OFF)
 
 
 def _standing_after(person: Participant, came: Outcome, after: NextRing) -> Standing | None:
@@ -288,11 +291,7 @@ def _call_off_plans(person: Participant) -> None:
 
 
 def _plan(
-    person: Participant,
-    due_on: date,
-    due_at: datetime | None,
-    parts: Iterable[str],
-    kind: CallKind,
+    person: Participant, due_on: date, due_at: datetime | None, parts: Iterable[str], kind: CallKind
 ) -> Call:
     show_to_assistants(person, due_on, Why.RING, RING_DAYS)
     return Call.objects.create(

@@ -188,6 +188,14 @@ def _months_later(day: date, months: int) -> date:
     return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 
 
+def destroy_on(since: date) -> date:
+    """Give the last day of a recording where they chose none: 12 months after its transcript.
+
+    `since`: the day of the transcript, of the recording where there is none. Source: job.md row 15.
+    """
+    return _months_later(since, 12)
+
+
 def rest_until(contacts: Iterable[date], on: date, clocks: Clocks = PLAIN_CLOCKS) -> date | None:
     """Give the day until which somebody is left in peace; None when they may be rung.
 

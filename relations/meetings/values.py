@@ -147,6 +147,15 @@ class CallState(StrEnum):
     SETTLED = "settled"
 
 
+class Work(StrEnum):
+    """What a line of the day sheet is for (job.md row 5, in its order of need)."""
+
+    STOP = "stop"
+    MEETING = "meeting"
+    DOOR = "door"
+    RING = "ring"
+
+
 class MeetingState(StrEnum):
     """Where a meeting stands (job.md 2)."""
 
@@ -205,3 +214,9 @@ class Missing:
 
     explained: tuple[str, ...] = ()
     told_back: tuple[str, ...] = ()
+
+
+# How long a meeting is taken to last, in minutes: a talk, common practice, no source; a sitting by
+# job.md row 16 (45 to set up, 30 to pack) around the 65 of its journey 3.
+TALK_MINUTES = 60
+SITTING_MINUTES = 140

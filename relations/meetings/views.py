@@ -1,4 +1,4 @@
-"""Pages of meetings, trips and those who help."""
+"""Pages of meetings and of those who help at them."""
 
 from typing import Any
 from uuid import UUID
@@ -7,18 +7,23 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from relations.people.access import person as person_in_sight
 from relations.privacy.access import HANDS, roles
 from relations.privacy.answering import answer, typed, who
 from relations.privacy.home import now, today
+from relations.privacy.sureness import SURE, sure_within
 
-from . import access, actions, queries
-from .forms import FixForm, HelperForm, PressForm, TripForm, WriteUpForm
+from . import access, actions, known_helpers, light, queries
+from .calendar import MEDIA_TYPE
+from .calendar import write as calendar_file
+from .forms import ChosenForm, FixForm, HelperForm, PressForm, WriteUpForm
 from .models import Meeting
 from .rules import missing_before_form
 from .values import MeetingState
+from .words import AS_AGREED
 
 A_PAGE = 50
 PRESSED = {
@@ -50,7 +55,8 @@ def fix(request: HttpRequest, code: str) -> HttpResponse:
     """Fix a meeting: a new one, or the one that was proposed or moved."""
     user, person = who(request), person_in_sight(request.user, code)
     waiting = queries.waiting_to_be_fixed(person)
-    form = FixForm(typed(request))
+    planned = {"with_camera": waiting.with_camera, "trip": waiting.trip} if waiting else None
+    form = FixForm(typed(request), initial=planned)
 
     def act() -> str:
         fixed = actions.fix(person=person, by=user, on=today(), meeting=waiting, **form.agreed)
@@ -59,8 +65,20 @@ def fix(request: HttpRequest, code: str) -> HttpResponse:
     return answer(request, "meetings/fix.html", form, act, person=person, meeting=waiting)
 
 
+@roles(*HANDS)
+@sure_within(SURE)
+@require_safe
+def calendar(request: HttpRequest) -> HttpResponse:
+    """The meetings ahead as a calendar file: codes only, since a calendar is shared."""
+    found = queries.coming(who(request), now(), _("Talk"), _("Sitting"))
+    sent = HttpResponse(calendar_file(found, at=now()), content_type=MEDIA_TYPE)
+    sent.headers["Content-Disposition"] = 'attachment; filename="meetings.ics"'
+    return sent
+
+
 def _shown(request: HttpRequest, meeting: Meeting, **more: Any) -> dict[str, Any]:
     pressed = queries.presses(meeting, today())
+    may_move = not pressed.get(MeetingState.MOVED, ("no_such_move",))
     return {
         "meeting": meeting,
         "person": meeting.person,
@@ -69,6 +87,9 @@ def _shown(request: HttpRequest, meeting: Meeting, **more: Any) -> dict[str, Any
         "may_see_place": access.may_see_place(who(request), meeting, today()),
         "missing": missing_before_form(meeting.explained, meeting.told_back),
         "it_counts": queries.counts(meeting),
+        "as_agreed": may_move and queries.has_fallback(meeting, now()),
+        "warnings": known_helpers.helper_warnings(meeting),
+        "light": light.of_meeting(meeting),
         **more,
     }
 
@@ -80,6 +101,9 @@ def detail(request: HttpRequest, key: UUID) -> HttpResponse:
     form = PressForm(typed(request))
 
     def act() -> str:
+        if form.cleaned_data["to"] == AS_AGREED:
+            actions.move_as_agreed(meeting=meeting, by=user, at=now())
+            return address_of(meeting)
         to = MeetingState(form.cleaned_data["to"])
         PRESSED[to](meeting=meeting, by=user, at=now())
         if to is MeetingState.HELD:
@@ -111,27 +135,27 @@ def write_up(request: HttpRequest, key: UUID) -> HttpResponse:
         actions.write_up(meeting=meeting, by=user, at=now(), **form.written)
         return address_of(meeting)
 
-    context = {"meeting": meeting, "person": meeting.person}
+    warnings = known_helpers.helper_warnings(meeting)
+    context = {"meeting": meeting, "person": meeting.person, "warnings": warnings}
     return answer(request, "meetings/write_up.html", form, act, **context)
 
 
 @roles(*HANDS)
-@require_safe
-def trips(request: HttpRequest) -> HttpResponse:
-    """The artist's stays, the last first."""
-    return render(request, "meetings/trips.html", {"trips": queries.trips(), "on": today()})
-
-
-@roles(*HANDS)
-def new_trip(request: HttpRequest) -> HttpResponse:
-    """Open a trip."""
-    user, form = who(request), TripForm(typed(request))
+def who_helps(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Who interprets and who witnesses at a meeting; what speaks against them is said."""
+    user, meeting = who(request), access.meeting(request.user, key)
+    names = ("interpreter", "witness", "interpreter_ties", "witness_ties")
+    initial = {
+        name: getattr(meeting, name) for name in (*names, "of_own_group", "own_group_agreed")
+    }
+    form = ChosenForm(typed(request), initial=initial)
 
     def act() -> str:
-        actions.open_trip(by=user, **form.opened)
-        return reverse("meetings:trips")
+        actions.choose_helpers(meeting=meeting, by=user, **form.chosen)
+        return address_of(meeting)
 
-    return answer(request, "meetings/new_trip.html", form, act)
+    context = {"meeting": meeting, "person": meeting.person}
+    return answer(request, "meetings/who_helps.html", form, act, **context)
 
 
 @roles(*HANDS)
@@ -143,4 +167,4 @@ def helpers(request: HttpRequest) -> HttpResponse:
         actions.add_helper(by=user, **form.helper_given)
         return reverse("meetings:helpers")
 
-    return answer(request, "meetings/helpers.html", form, act, helpers=queries.helpers())
+    return answer(request, "meetings/helpers.html", form, act, helpers=known_helpers.helpers())

@@ -1,11 +1,14 @@
 """The words of the meetings room: what its codes are called on a screen."""
 
+from enum import StrEnum
+
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from relations.people.words import REFUSED as OF_PEOPLE
 
+from .helping import Tie
 from .models import CallKind, HelperKind
 from .values import CallState, MeetingState, Outcome, Part
 
@@ -61,6 +64,60 @@ PRESSES: dict[str, Promise] = {
     MeetingState.NOBODY_CAME: _("Nobody came"),
     MeetingState.CALLED_OFF: _("Called off"),
 }
+# The move to the place and hour agreed beforehand: one press as well.
+AS_AGREED = "as_agreed"
+ALL_PRESSES: dict[str, Promise] = {**PRESSES, AS_AGREED: _("Moved, as agreed")}
+TIES: dict[str, Promise] = {
+    Tie.KIN: _("Kin of theirs"),
+    Tie.INTRODUCER: _("Whoever told us of them"),
+    Tie.EMPLOYER: _("Their employer"),
+}
+# What speaks against somebody who helps: what it is, and what to do.
+HELPER_WARNINGS: dict[str, tuple[Promise, Promise]] = {
+    "interpreter_tied": (
+        _("The interpreter is kin, introducer or employer."),
+        _("Find somebody else. A form given with them is doubtful."),
+    ),
+    "own_group": (
+        _("The interpreter is of their own group."),
+        _("Only if they say so themselves, asked without the interpreter."),
+    ),
+    "interpreter_language": (
+        _("The interpreter is noted for none of their languages."),
+        _("Look at the languages of both."),
+    ),
+    "not_promised": (
+        _("The interpreter has not signed the promise to keep silent."),
+        _("Have it signed first. No notes go home with them."),
+    ),
+    "witness_tied": (
+        _("The witness is kin, introducer, employer or the interpreter."),
+        _("Find somebody else. A form witnessed by them is not complete."),
+    ),
+    "witness_language": (
+        _("The witness is noted for none of their languages."),
+        _("A witness reads the language of the form."),
+    ),
+}
+COMPASS: tuple[Promise, ...] = (
+    _("north"), _("north-east"), _("east"), _("south-east"),
+    _("south"), _("south-west"), _("west"), _("north-west"),
+)  # fmt: skip
+
+
+class Pressed(StrEnum):
+    """What one press does to a recording."""
+
+    OFF_THE_PHONE = "off_the_phone"
+    TRANSCRIBED = "transcribed"
+    DESTROYED = "destroyed"
+
+
+RECORDING_PRESSES: dict[str, Promise] = {
+    Pressed.OFF_THE_PHONE: _("Off the phone"),
+    Pressed.TRANSCRIBED: _("Transcript made, names replaced"),
+    Pressed.DESTROYED: _("Destroyed"),
+}
 PARTS: dict[str, Promise] = {
     Part.MORNING: _("in the morning"),
     Part.AFTERNOON: _("in the afternoon"),
@@ -104,18 +161,25 @@ REFUSED: dict[str, Promise] = {
     "may_not_be_rung": _("Nobody rings here unless they come to us."),
     "language_not_settled": _("Note their language first, or that it is not known."),
     "hours_not_settled": _("Note their safe hours first, or that none were named."),
+    "old_page": _("A ring was noted since this page was opened. See what came of it, press again."),
     "rest": _("Let them rest. They were rung or met often enough for now."),
     "rest_not_over": _("Their rest is not over yet."),
     "still_thinking": _("They are still thinking it over. Wait for their day."),
     "too_few_tries": _("There were too few tries."),
     "no_day": _("Say on which day."),
-    "day_is_past": _("This day is past."),
     "has_not_sat": _("They have not sat yet: choose what came of the ring."),
     "code_taken": _("This code is taken."),
     "no_place": _("Say where, in words."),
     "place": _("The place is theirs to choose. Ours only when they ask for it."),
     "exit_signal": _("Agree a sign by which either of you can leave."),
     "not_an_interpreter": _("This person does not interpret."),
+    "not_a_witness": _("This person does not witness."),
+    "meeting_is_over": _("This meeting is over."),
+    "fallback": _("Say where as well, and an hour after the meeting."),
+    "no_fallback": _("No other place and hour were agreed beforehand."),
+    "fallback_is_past": _("The hour agreed beforehand is past. Agree a new one."),
+    "not_on_earth": _("Latitude goes from -90 to 90, longitude from -180 to 180."),
+    "done_before": _("This was noted before."),
     "too_early": _("It is confirmed on the day before, or on the day."),
     "day_passed": _("The day of this meeting is past."),
     "not_yet": _("The day of this meeting has not come."),

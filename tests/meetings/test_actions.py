@@ -54,14 +54,6 @@ def write_up(meeting, **rest):
     return actions.write_up(meeting=meeting, **given)
 
 
-def test_trip_ends_after_it_begins_and_has_its_own_code() -> None:
-    days = {"first_day": cast.days(7), "last_day": cast.days(20), "by": cast.artist()}
-    assert actions.open_trip(code="T7", currency="EUR", **days).currency == "EUR"
-    assert refusal(actions.open_trip, code="T7", **days) == ("code_taken",)
-    days["last_day"] = cast.days(6)
-    assert refusal(actions.open_trip, code="T8", **days) == ("backwards",)
-
-
 def test_fixing_agrees_to_a_meeting_and_shows_the_person_around_its_day() -> None:
     cast.assistant()
     bruno = agreed(Standing.THINKING_IT_OVER)
@@ -104,6 +96,38 @@ def test_interpreter_is_not_a_witness() -> None:
     }
     assert refusal(fix, who=agreed(), interpreter=kinds["witness"]) == ("not_an_interpreter",)
     assert fix(agreed(), interpreter=kinds["interpreter"]).interpreter.initials == "in"
+
+
+def test_fallback_with_an_hour_has_a_place_and_lies_after_the_meeting() -> None:
+    later = cast.moment(cast.days(1), 11)
+    assert refusal(fix, who=agreed(), fallback_at=later) == ("fallback",)
+    early = {"fallback": "the ferry hall", "fallback_at": cast.moment(cast.days(0), 15)}
+    assert refusal(fix, who=agreed(), **early) == ("fallback",)
+    assert fix(agreed(), fallback="the ferry hall", fallback_at=later).fallback_at == later
+
+
+def test_meeting_moves_to_what_was_agreed_in_one_press_and_is_fixed_again() -> None:
+    cast.assistant()
+    later = cast.moment(cast.days(6), 11)
+    meeting = fix(agreed(), fallback="the ferry hall", fallback_at=later, company="alone")
+    press(actions.confirm, meeting)
+    moved = press(actions.move_as_agreed, meeting)
+    moved.refresh_from_db()
+    assert (moved.state, moved.at, moved.place) == ("fixed", later, "the ferry hall")
+    assert (moved.fallback, moved.fallback_at, moved.times_moved) == ("", None, 1)
+    assert (moved.exit_signal, moved.company) == ("a cough", "alone")
+    seen = InSight.objects.filter(person=moved.person, day__gte=cast.days(5))
+    assert min(row.day for row in seen) == cast.days(5)
+    assert refusal(press, actions.move_as_agreed, moved) == ("no_fallback",)
+
+
+def test_meeting_moves_to_no_hour_that_is_past_or_was_not_agreed() -> None:
+    other = {"fallback": "the ferry hall", "fallback_at": cast.moment(cast.days(0), 19)}
+    meeting = fix(agreed(), **other)
+    assert refusal(press, actions.move_as_agreed, meeting) == ("fallback_is_past",)
+    assert refusal(press, actions.move_as_agreed, fix(agreed(), fallback="x")) == ("no_fallback",)
+    over = press(actions.call_off, fix(agreed(), **other), hour=9)
+    assert refusal(press, actions.move_as_agreed, over, hour=9) == ("no_such_move",)
 
 
 def test_proposed_meeting_is_fixed_by_its_person_only() -> None:
@@ -186,23 +210,3 @@ def test_standing_is_never_dated_before_the_one_it_follows() -> None:
     write_up(held(bruno))
     bruno.refresh_from_db()
     assert bruno.standing_since == cast.days(3)
-
-
-def test_heavy_talk_is_followed_by_a_ring_within_seven_days() -> None:
-    talk = {"person": cast.danuta(), "held_on": cast.TODAY, "may_record": True}
-    assert actions.add_interview(by=cast.artist(), **talk).how_are_you_due_on is None
-    heavy = actions.add_interview(by=cast.artist(), is_heavy=True, **talk)
-    assert heavy.how_are_you_due_on == cast.days(7)
-
-
-def test_recording_needs_leave_and_has_a_day_to_be_destroyed_on() -> None:
-    talk = {"person": cast.danuta(), "held_on": cast.TODAY, "by": cast.artist()}
-    given = {"by": cast.artist(), "on": cast.TODAY}
-    no = actions.add_interview(may_record=False, **talk)
-    assert refusal(actions.add_recording, code="R1", interview=no, **given) == ("may_not_record",)
-    yes = actions.add_interview(may_record=True, **talk)
-    kept = actions.add_recording(code="R1", interview=yes, **given)
-    assert kept.destroy_on == cast.days(365)
-    assert refusal(actions.add_recording, code="R1", **given) == ("code_taken",)
-    past = {"code": "R2", "destroy_on": cast.days(-1)}
-    assert refusal(actions.add_recording, **past, **given) == ("backwards",)

@@ -1,12 +1,15 @@
-"""A calendar file against RFC 5545, as checks.md 4.1 gives it (read there by icalendar)."""
+"""A calendar file against RFC 5545 and as the icalendar package reads it (checks.md 4.1)."""
 
-from datetime import date, datetime
+from datetime import UTC, date, datetime, timedelta
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
+import icalendar
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from relations.meetings.calendar import Entry, write
+from relations.meetings.calendar import Entry, Hour, write
 
 KEY = UUID("00000000-0000-4000-8000-000000000007")
 AT = datetime(2026, 11, 23, 9, 0, tzinfo=ZoneInfo("Europe/Rome"))
@@ -49,3 +52,48 @@ def test_an_entry_lasts_at_least_a_day() -> None:
 
 def test_an_empty_calendar_is_a_calendar() -> None:
     assert lines()[0] == "BEGIN:VCALENDAR"
+
+
+PARIS = ZoneInfo("Europe/Paris")
+TALK = Hour(KEY, datetime(2026, 3, 29, 10, 30, tzinfo=PARIS), timedelta(hours=1), "Talk 23M")
+
+
+def read(*entries: Entry | Hour) -> list[icalendar.Event]:
+    """The events of the file as the icalendar package reads them; what it finds amiss fails."""
+    whole = icalendar.Calendar.from_ical(write(entries, at=AT))
+    assert whole.errors == []
+    assert (whole["VERSION"], bool(whole["PRODID"])) == ("2.0", True)
+    assert all(event.errors == [] for event in whole.walk("VEVENT"))
+    return whole.walk("VEVENT")
+
+
+def test_hour_is_read_back_as_the_same_moment_on_the_day_the_clocks_change() -> None:
+    [event] = read(TALK)
+    assert event["UID"] == str(KEY)
+    assert event["DTSTAMP"].dt == AT
+    assert event["DTSTART"].dt == TALK.at == datetime(2026, 3, 29, 8, 30, tzinfo=UTC)
+    assert event["DTEND"].dt == TALK.at + timedelta(hours=1)
+    assert (event["SUMMARY"], event["CLASS"]) == ("Talk 23M", "PRIVATE")
+
+
+def test_days_are_read_back_as_days_and_the_last_is_not_one_of_them() -> None:
+    [event] = read(DAY)
+    assert (event["DTSTART"].dt, event["DTEND"].dt) == (DAY.first, DAY.until)
+    assert event["DTEND"].dt - event["DTSTART"].dt == timedelta(days=1)
+    assert (event["SUMMARY"], event["DESCRIPTION"]) == (DAY.says, DAY.more)
+
+
+def test_hour_ends_after_it_begins() -> None:
+    with pytest.raises(ValueError, match="ends after it begins"):
+        write([Hour(KEY, AT, timedelta(), "")], at=AT)
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.text(st.characters(exclude_categories=("C", "Zl", "Zp")), max_size=90))
+def test_any_words_are_read_back_equal_and_folded_by_the_octet(said: str) -> None:
+    hour = Hour(KEY, AT, timedelta(minutes=90), said)
+    [event] = read(hour)
+    assert str(event["SUMMARY"]) == said
+    for line in write([hour], at=AT).split(b"\r\n"):
+        assert len(line) <= 75
+        line.decode()

@@ -129,3 +129,22 @@ def test_who_asks_where_the_number_came_from_is_reached_through_the_introducer()
     assert (found.code, found.last_outcome) == ("42", "asks_who")
     plan(daud, 3)
     assert not due.only_through_introducer(cast.artist())
+
+
+def test_day_of_a_ring_begins_where_they_are() -> None:
+    """23:30 on 22 November here is 09:30 on the 23rd in Sydney (UTC+11, IANA tz database)."""
+    daud = cast.daud()
+    daud.lines.update(zone="Australia/Sydney")
+    daud.safe_hours = [["09:00", "12:00"]]
+    daud.save()
+    plan(daud)
+    before = cast.moment(cast.days(-1), 23, 30)
+    (one,) = due.rings_due(cast.artist(), before)
+    assert (one.is_now, one.zone, one.is_late) == (True, "Australia/Sydney", False)
+    daud.lines.update(zone="")
+    assert due.rings_due(cast.artist(), before) == []
+
+
+def test_ring_of_tomorrow_is_not_due_today_whatever_the_hour() -> None:
+    plan(cast.daud(), 1)
+    assert codes(NINE) == []

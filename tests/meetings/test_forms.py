@@ -5,7 +5,7 @@ from uuid import uuid4
 import pytest
 
 from relations.meetings import actions
-from relations.meetings.forms import FixForm, HelperForm, TripForm, WriteUpForm
+from relations.meetings.forms import ChosenForm, FixForm, HelperForm, TripForm, WriteUpForm
 from relations.meetings.models import HelperKind
 from relations.privacy.refused import Refused
 from tests import cast
@@ -30,15 +30,16 @@ def test_meeting_is_not_fixed_for_a_day_that_is_past() -> None:
     assert list(form.errors) == ["day"]
 
 
-def test_interpreters_and_trips_are_offered() -> None:
+def test_interpreters_witnesses_and_trips_are_offered() -> None:
     one = actions.add_helper(kind=HelperKind.INTERPRETER, initials="TA", by=cast.artist())
-    actions.add_helper(kind=HelperKind.WITNESS, initials="WI", by=cast.artist())
+    other = actions.add_helper(kind=HelperKind.WITNESS, initials="WI", by=cast.artist())
     trip = actions.open_trip(
         code="T7", first_day=cast.days(7), last_day=cast.days(20), by=cast.artist()
     )
-    form = FixForm()
-    assert list(form.fields["interpreter"].queryset) == [one]
-    assert form.fields["trip"].initial == trip
+    chosen = ChosenForm()
+    assert list(chosen.fields["interpreter"].queryset) == [one]
+    assert list(chosen.fields["witness"].queryset) == [other]
+    assert FixForm().fields["trip"].initial == trip
 
 
 def test_refusal_stands_beside_the_field_it_is_about() -> None:

@@ -1,8 +1,19 @@
 """What the register of trips, rings and meetings refuses."""
 
+from uuid import UUID
+
 import pytest
 
-from relations.meetings.models import Call, Helper, Interview, Meeting, Recording, Trip
+from relations.documents.models import Sheet
+from relations.meetings.models import (
+    Call,
+    DayLine,
+    Helper,
+    Interview,
+    Meeting,
+    Recording,
+    Trip,
+)
 from relations.meetings.values import CallState, MeetingState
 from relations.privacy.models import User
 from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
@@ -15,12 +26,17 @@ FIXED = [
     for state in MeetingState
     if state not in {MeetingState.PROPOSED, MeetingState.MOVED, MeetingState.CALLED_OFF}
 ]
+NOBODY = {"person": None, "about": None}
+ABOUT = {"about": UUID(int=9)}
 WRITTEN = {"state": "written_up", "at": AT}
 NEVER = [
     ("call_state_known", lambda: make(Call, state="liked")),
     ("meeting_state_known", lambda: make(Meeting, state="liked", at=AT)),
     ("Trip.code", lambda: twice(Trip, code="T7")),
     ("trip_ends_after_it_begins", lambda: make(Trip, first_day=NEXT_DAY, last_day=DAY)),
+    ("trip_place_is_on_earth", lambda: make(Trip, latitude=91, longitude=5)),
+    ("trip_place_is_on_earth", lambda: make(Trip, latitude=43, longitude=181)),
+    ("trip_place_is_on_earth", lambda: make(Trip, latitude=43)),
     ("call_outcome_has_hour", lambda: make(Call, outcome="thinking")),
     ("call_outcome_has_hour", lambda: make(Call, outcome="thinking", at=AT)),
     ("call_outcome_has_hour", lambda: make(Call, outcome="thinking", by=make(User))),
@@ -35,14 +51,25 @@ NEVER = [
         lambda: make(Meeting, **WRITTEN, power_present=False),
     ),
     ("Recording.code", lambda: twice(Recording, code="R1")),
+    ("dayline_work_known", lambda: make(DayLine, work="dance", **ABOUT)),
+    ("dayline_number_once", lambda: twice(DayLine, sheet=make(Sheet), number=4)),
+    ("dayline_is_about_something", lambda: make(DayLine, work="ring", **NOBODY)),
+    ("dayline_is_about_something", lambda: make(DayLine, work="stop", **ABOUT)),
+    ("dayline_typed_by_somebody", lambda: make(DayLine, typed_at=AT)),
 ]
 MAY = [
     ("call_state_known", lambda: make(Call, state="settled")),
     ("meeting_state_known", lambda: make(Meeting, state="held", at=AT)),
     ("trip_ends_after_it_begins", lambda: make(Trip, first_day=DAY, last_day=DAY)),
+    ("trip_place_is_on_earth", lambda: make(Trip, latitude=-90, longitude=180)),
+    ("trip_place_is_on_earth", lambda: make(Trip)),
     ("call_outcome_has_hour", lambda: make(Call, outcome="thinking", at=AT, by=make(User))),
     ("call_outcome_has_hour", lambda: make(Call, at=AT)),
     ("call_planned_has_day", lambda: make(Call, state=CallState.SETTLED, due_on=None)),
+    ("dayline_work_known", lambda: make(DayLine, work="door", **ABOUT)),
+    ("dayline_number_once", lambda: [make(DayLine, number=4) for _ in range(2)]),
+    ("dayline_is_about_something", lambda: make(DayLine, work="stop", **NOBODY)),
+    ("dayline_typed_by_somebody", lambda: make(DayLine, typed_at=AT, typed_by=make(User))),
     ("meeting_fixed_has_hour", lambda: make(Meeting, state="moved")),
     ("meeting_fixed_has_hour", lambda: make(Meeting, state="fixed", at=AT)),
     (
@@ -51,8 +78,9 @@ MAY = [
     ),
 ]
 LINKS = links(
-    kept="Call.by Meeting.interpreter Meeting.written_up_by",
-    gone="Call.person Meeting.person Interview.person Recording.interview",
+    kept="Call.by Meeting.interpreter Meeting.witness Meeting.written_up_by "
+    "DayLine.sheet DayLine.typed_by",
+    gone="Call.person Meeting.person Interview.person Recording.interview DayLine.person",
     cut="Call.line Meeting.trip",
 )
 
@@ -87,7 +115,9 @@ def test_no_constraint_and_no_link_is_left_out():
         (Call, {"at": AT, "due_on": DAY}, {"at": AT, "due_on": NEXT_DAY}),
         (Helper, {"initials": "AB"}, {"initials": "LH"}),
         (Meeting, {"at": LATER}, {"at": AT}),
+        (Interview, {"held_on": NEXT_DAY}, {"held_on": DAY}),
         (Recording, {"destroy_on": DAY}, {"destroy_on": NEXT_DAY}),
+        (DayLine, {"number": 1}, {"number": 2}),
     ],
 )
 def test_rows_come_back_in_their_order(model, first, second):

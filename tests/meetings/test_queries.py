@@ -8,6 +8,7 @@ from relations.meetings import actions, queries
 from relations.meetings.models import Call
 from relations.meetings.values import MeetingState, Outcome
 from relations.people.models import Standing
+from relations.privacy.refused import Refused
 from tests import cast
 
 pytestmark = pytest.mark.django_db
@@ -126,3 +127,58 @@ def test_who_stepped_back_is_met_only_anew() -> None:
     assert queries.may_be_met(danuta)
     danuta.standing = Standing.STEPPED_BACK
     assert not queries.may_be_met(danuta)
+
+
+def test_their_hours_stand_by_our_own_clock_where_theirs_is_another() -> None:
+    """Dhaka is five hours ahead of Paris in winter, four in summer."""
+    daud = cast.daud()
+    daud.safe_hours = [["14:00", "19:00"]]
+    daud.save()
+    daud.lines.update(zone="Africa/Tunis")
+    assert queries.by_our_clock(daud, cast.moment()) == ()
+    daud.lines.update(zone="Asia/Dhaka")
+    for at, expected in (
+        (cast.moment(), "09:00-14:00"),
+        (cast.moment(cast.TODAY.replace(month=7)), "10:00-15:00"),
+    ):
+        (span,) = queries.by_our_clock(daud, at)
+        assert f"{span.begin:%H:%M}-{span.end:%H:%M}" == expected
+
+
+def test_calendar_holds_what_is_fixed_and_still_to_come_under_codes() -> None:
+    cast.in_sight(cast.danuta(), cast.assistant())
+    given = {
+        "person": cast.danuta(), "place": "behind the mole", "by": cast.artist(),
+        "on": cast.TODAY, "exit_signal": "a cough",
+    }  # fmt: skip
+    talk, sitting, over = (
+        actions.fix(at=cast.moment(cast.days(day), hour), with_camera=camera, **given)
+        for day, hour, camera in ((1, 9, False), (2, 9, True), (0, 8, False))
+    )
+    actions.call_off(meeting=over, by=cast.artist(), at=cast.moment())
+    actions.propose(person=cast.danuta(), by=cast.artist(), on=cast.TODAY, at=talk.at)
+    found = queries.coming(cast.assistant(), cast.moment(), "Talk", "Sitting")
+    assert [(one.key, one.says, one.lasts.seconds // 60) for one in found] == [
+        (talk.pk, "Talk 12", 60),
+        (sitting.pk, "Sitting 12", 140),
+    ]
+
+
+def test_ring_is_overtaken_by_one_of_a_later_hour_that_came_to_something() -> None:
+    daud, at = cast.daud(), cast.moment(hour=10)
+    assert not queries.is_overtaken(daud, at)
+    Call.objects.create(person=daud, due_on=cast.days(1))
+    Call.objects.create(person=daud, state="settled", outcome="off", at=at, by=cast.assistant())
+    assert not queries.is_overtaken(daud, at)
+    assert queries.is_overtaken(daud, cast.moment(hour=9))
+
+
+def test_page_is_old_once_a_ring_was_noted_that_it_does_not_show() -> None:
+    daud = cast.daud()
+    queries.refuse_old_page(daud, "")
+    done = Call.objects.create(
+        person=daud, state="settled", outcome="off", at=cast.moment(), by=cast.assistant()
+    )
+    queries.refuse_old_page(daud, str(done.pk))
+    with pytest.raises(Refused, match="old_page"):
+        queries.refuse_old_page(daud, "")

@@ -21,7 +21,7 @@ def test_only_line_is_the_one_that_was_rung() -> None:
     daud = cast.daud()
     form = filled(RingForm, {"outcome": "no_answer"}, person=daud)
     assert form.is_valid()
-    assert form.ring == {"by_them": False, "line": daud.lines.get()}
+    assert form.ring == {"by_them": False, "line": daud.lines.get(), "kind": "ring"}
 
 
 def test_one_of_several_lines_is_chosen_by_its_place_and_not_its_digits() -> None:
@@ -34,6 +34,16 @@ def test_one_of_several_lines_is_chosen_by_its_place_and_not_its_digits() -> Non
     form = filled(RingForm, {"outcome": "no_answer", "line": str(second.pk)}, person=daud)
     assert form.is_valid()
     assert form.ring["line"] == second
+
+
+def test_what_is_sent_to_one_who_is_only_written_to_is_a_message_and_their_ring_is_a_ring() -> None:
+    daud = cast.daud()
+    daud.text_only = True
+    for by_them, kind in ((False, "message"), (True, "ring")):
+        data = {"outcome": "no_answer", **({"by_them": "on"} if by_them else {})}
+        form = filled(RingForm, data, person=daud)
+        assert form.is_valid()
+        assert form.ring["kind"] == kind
 
 
 def test_later_and_never_are_no_single_press() -> None:

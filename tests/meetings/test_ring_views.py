@@ -4,9 +4,11 @@ from uuid import uuid4
 
 import pytest
 from django.urls import reverse
+from django.utils.translation import override
 
-from relations.meetings import actions
+from relations.meetings import actions, queries
 from relations.meetings.models import Call
+from relations.meetings.ring_views import scripts
 from relations.people import actions as people
 from relations.people.models import Standing
 from relations.privacy.models import AccessEntry
@@ -52,6 +54,16 @@ def test_card_outside_safe_hours_offers_no_number(loic, bruno) -> None:
     text = page(loic, "meetings:ring", "19")
     assert "not now" in text
     assert "Show number" not in text
+
+
+def test_card_gives_the_hours_by_our_clock_too_where_theirs_is_another(loic, bruno) -> None:
+    bruno.safe_hours = [["14:00", "16:00"]]
+    bruno.save()
+    assert "By our own clock" not in page(loic, "meetings:ring", "19")
+    bruno.lines.update(zone="Asia/Kathmandu")
+    text = page(loic, "meetings:ring", "19")
+    assert "By our own clock" in text
+    assert "09:15–11:15" in text
 
 
 def test_card_names_nobody_where_nobody_may_be_named(loic) -> None:
@@ -199,3 +211,101 @@ def test_ring_card_of_somebody_out_of_sight_is_absent(loic) -> None:
         address = reverse(f"meetings:{name}", args=["01"])
         assert loic.get(address).status_code == 404
         assert loic.post(address, {"token": str(uuid4())}).status_code == 404
+
+
+def test_number_is_shown_on_the_card_by_a_press_that_is_noted(loic, bruno) -> None:
+    unlocked_hours(bruno)
+    line = bruno.lines.get()
+    address = reverse("meetings:number", args=["19", line.pk])
+    assert f'action="{address}"' in page(loic, "meetings:ring", "19")
+    shown = loic.post(address).content.decode()
+    assert 'href="tel:+33-4-65-71-00-12"' in shown
+    assert "number 1 of today" in shown
+    assert 'name="outcome" value="no_answer"' in shown, "what came of it is on the same page"
+    assert AccessEntry.objects.filter(kind="phone", key=bruno.log_key).count() == 1
+
+
+def test_number_is_not_shown_outside_safe_hours_nor_where_nobody_rings(loic, bruno) -> None:
+    line = bruno.lines.get()
+    address = reverse("meetings:number", args=["19", line.pk])
+    bruno.safe_hours = [["14:00", "16:00"]]
+    bruno.save()
+    assert loic.post(address).headers["Location"] == reverse("meetings:ring", args=["19"])
+    unlocked_hours(bruno)
+    people.hold(person=bruno, by=cast.artist(), at=cast.moment())
+    assert loic.post(address).status_code == 302
+    assert not AccessEntry.objects.filter(kind="phone").exists()
+
+
+def test_one_who_is_only_written_to_has_a_number_to_write_to(loic, bruno) -> None:
+    unlocked_hours(bruno)
+    bruno.text_only = True
+    bruno.save()
+    shown = loic.post(reverse("meetings:number", args=["19", bruno.lines.get().pk]))
+    assert 'href="sms:+33-4-65-71-00-12"' in shown.content.decode()
+    assert "tel:" not in shown.content.decode()
+
+
+def test_line_that_may_not_be_rung_says_so_in_the_words_of_every_role(client, bruno) -> None:
+    unlocked_hours(bruno)
+    danuta = cast.danuta()
+    cast.in_sight(danuta, cast.assistant())
+    mark = people.never_ring(person=danuta, by=cast.assistant(), at=cast.moment())
+    for user in (cast.artist(), cast.assistant()):
+        assert "Show number" in page(cast.signed_in(client, user), "meetings:ring", "19")
+    people.settle_shared(mark=mark, by=cast.artist())
+    for user in (cast.artist(), cast.assistant()):
+        text = page(cast.signed_in(client, user), "meetings:ring", "19")
+        assert "This number may not be rung." in text
+        assert "Show number" not in text
+
+
+def test_card_goes_by_the_clock_of_the_line(loic, bruno) -> None:
+    """09:00 in Paris is 13:45 in Kathmandu (UTC+5:45, IANA tz database)."""
+    bruno.lines.update(zone="Asia/Kathmandu")
+    bruno.safe_hours, bruno.safe_days = [["13:00", "15:00"]], [0]
+    bruno.save()
+    text = page(loic, "meetings:ring", "19")
+    for words in ("13:45", "Asia/Kathmandu", "it is a safe hour", "Monday", "days are quiet"):
+        assert words in text
+    assert "Show number" in text
+
+
+def test_interpreter_is_named_where_nobody_of_us_speaks_their_language(loic) -> None:
+    daud = cast.daud()
+    cast.in_sight(daud, cast.assistant())
+    daud.languages = "bn"
+    daud.save()
+    assert "Nobody yet who speaks it" in page(loic, "meetings:ring", "42")
+    about = {"kind": "interpreter", "by": cast.artist(), "languages": "bn ur"}
+    actions.add_helper(initials="A.D.", **about)
+    text = page(loic, "meetings:ring", "42")
+    assert "A.D." in text
+    assert "promise not signed yet" in text
+    daud.languages = "bn en"
+    daud.save()
+    assert "A.D." not in page(loic, "meetings:ring", "42")
+
+
+def test_beats_stand_in_their_language_where_the_site_has_it(loic) -> None:
+    daud = cast.daud()
+    cast.in_sight(daud, cast.assistant())
+    for languages, expected in (("en", ["en"]), ("bn", ["en"]), ("", ["en"])):
+        daud.languages = languages
+        daud.save()
+        assert scripts(daud) == expected
+        assert page(loic, "meetings:ring", "42").count('class="beats"') == 1
+    with override("fr"):
+        daud.languages = "en fr"
+        assert scripts(daud) == ["en", "fr"]
+
+
+def test_press_on_an_old_page_is_refused_and_comes_back_fresh(loic, bruno) -> None:
+    card = reverse("meetings:ring", args=["19"])
+    old = {"seen": "", "outcome": "no_answer"}
+    assert loic.post(card, {"token": str(uuid4()), **old}).status_code == 302
+    answer = loic.post(card, {"token": str(uuid4()), **old})
+    assert answer.status_code == 422
+    assert "A ring was noted since this page was opened" in answer.content.decode()
+    assert f'name="seen" value="{queries.last_noted(bruno)}"' in answer.content.decode()
+    assert Call.objects.exclude(outcome="").count() == 1

@@ -228,6 +228,24 @@ def test_the_oldest_of_the_last_four_counts() -> None:
     assert rest_until(days, date(2026, 11, 23)) == date(2026, 12, 2)
 
 
+@pytest.mark.parametrize(
+    ("ago", "rest"),
+    [
+        ((0, 0, 0), None),  # three are not four
+        ((0, 0, 0, 0), 30),  # four on this day: 30 days from it
+        ((29, 2, 1, 0), 1),  # the oldest of the last four was 29 days ago: one day more
+        ((30, 2, 1, 0), None),  # 30 days ago is not within the last 30 days
+        ((31, 29, 2, 1, 0), 1),
+        ((29, 28, 2, 1, 0), 2),  # of five the last four count
+    ],
+)
+def test_rest_at_its_edges(ago: tuple[int, ...], rest: int | None) -> None:
+    """F2 by hand: four in the last 30 days, then 30 days after the oldest of the last four."""
+    on = date(2026, 11, 23)
+    found = rest_until([on - timedelta(days=days) for days in ago], on)
+    assert found == (None if rest is None else on + timedelta(days=rest))
+
+
 def test_contacts_to_come_are_not_counted() -> None:
     days = [date(2026, 11, day) for day in (1, 5, 9, 24)]
     assert rest_until(days, date(2026, 11, 23)) is None

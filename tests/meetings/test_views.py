@@ -11,6 +11,7 @@ from relations.people.models import Standing
 from relations.privacy.models import AccessEntry
 from tests import cast
 from tests.audit import faults
+from tests.rows import make
 
 pytestmark = pytest.mark.django_db
 FIX = {
@@ -129,6 +130,17 @@ def test_moved_meeting_is_fixed_anew(as_artist) -> None:
     assert (meeting.state, meeting.at) == ("fixed", cast.moment(cast.days(1), 15))
 
 
+def test_what_was_planned_for_a_trip_stands_there_when_the_meeting_is_fixed(as_artist) -> None:
+    trip = make(Trip)
+    meeting = make(Meeting, person=cast.danuta(), trip=trip, with_camera=True, others=2, sheets=6)
+    text = page(as_artist, "meetings:fix", "12")
+    assert f'value="{trip.pk}" selected' in text
+    assert 'name="with_camera" checked' in " ".join(text.replace('id="id_with_camera"', "").split())
+    send(as_artist, "meetings:fix", "12", **FIX, with_camera="on", trip=trip.pk)
+    meeting.refresh_from_db()
+    assert (meeting.state, meeting.trip, meeting.others, meeting.sheets) == ("fixed", trip, 2, 6)
+
+
 def test_meeting_called_off_is_over(as_artist) -> None:
     meeting = fixed()
     send(as_artist, "meetings:detail", meeting.pk, to="called_off")
@@ -146,16 +158,62 @@ def test_assistant_sees_meetings_of_people_in_sight_only(client) -> None:
     assert "Danuta" in page(loic, "meetings:list")
 
 
-def test_trip_is_opened_and_listed(as_artist) -> None:
-    assert "No trip yet" in page(as_artist, "meetings:trips")
-    page(as_artist, "meetings:new_trip")
-    days = {"first_day": "2026-11-30", "last_day": "2026-12-13"}
-    send(as_artist, "meetings:new_trip", code="T7", **days)
-    assert Trip.objects.get().code == "T7"
-    assert "30 November 2026" in page(as_artist, "meetings:trips")
-    answer = send(as_artist, "meetings:new_trip", code="T7", **days)
-    assert answer.status_code == 422
-    assert "taken" in answer.content.decode()
+def test_meeting_moves_in_one_press_to_what_was_agreed(as_artist) -> None:
+    cast.danuta()
+    other = {"fallback": "the ferry hall", "fallback_day": "2026-11-24", "fallback_hour": "11:00"}
+    alone = send(as_artist, "meetings:fix", "12", **{**FIX, **other, "fallback_hour": ""})
+    assert "id_fallback_hour_error" in alone.content.decode()
+    send(as_artist, "meetings:fix", "12", **{**FIX, **other})
+    meeting = Meeting.objects.get()
+    text = page(as_artist, "meetings:detail", meeting.pk)
+    assert "Moved, as agreed" in text
+    assert "ferry" not in text
+    send(as_artist, "meetings:detail", meeting.pk, to="as_agreed")
+    meeting.refresh_from_db()
+    assert (meeting.state, meeting.place) == ("fixed", "the ferry hall")
+    assert meeting.at == cast.moment(cast.days(1), 11)
+    assert "Moved, as agreed" not in page(as_artist, "meetings:detail", meeting.pk)
+    assert send(as_artist, "meetings:detail", meeting.pk, to="as_agreed").status_code == 422
+
+
+def test_who_helps_is_chosen_and_what_speaks_against_them_is_said(as_artist) -> None:
+    meeting = fixed()
+    cousin = Helper.objects.create(kind="interpreter", initials="TA")
+    page(as_artist, "meetings:who_helps", meeting.pk)
+    send(
+        as_artist, "meetings:who_helps", meeting.pk, interpreter=cousin.pk, interpreter_ties=["kin"]
+    )
+    text = page(as_artist, "meetings:detail", meeting.pk)
+    assert "The interpreter is kin, introducer or employer." in text
+    assert "A form given with them is doubtful." in text
+    assert "checked" in page(as_artist, "meetings:who_helps", meeting.pk)
+
+
+def test_meeting_with_the_camera_says_the_light_of_its_hour(as_artist) -> None:
+    trip = Trip.objects.create(
+        code="T7", first_day=cast.days(0), last_day=cast.days(9), latitude="43.3", longitude="5.4"
+    )
+    meeting = fixed()
+    Meeting.objects.update(trip=trip, with_camera=True)
+    text = page(as_artist, "meetings:detail", meeting.pk)
+    assert "Light of the day" in text
+    assert "south-west" in text
+
+
+def test_calendar_of_meetings_holds_codes_and_hours_only(client) -> None:
+    loic = cast.signed_in(client, cast.assistant())
+    cast.in_sight(cast.danuta(), cast.assistant())
+    meeting = fixed(day=1)
+    fixed(cast.bruno(), day=9)
+    answer = loic.get(reverse("meetings:calendar"))
+    assert answer.headers["Content-Disposition"] == 'attachment; filename="meetings.ics"'
+    assert answer.headers["Content-Type"] == "text/calendar; charset=utf-8"
+    text = answer.content.decode()
+    assert f"UID:{meeting.pk}\r\nDTSTAMP:20261123T080000Z\r\nDTSTART:20261124T140000Z" in text
+    assert "SUMMARY:Talk 12\r\n" in text
+    assert text.count("BEGIN:VEVENT") == 1
+    for secret in ("Danuta", "mole", "cough"):
+        assert secret not in text
 
 
 def test_helper_is_known_by_initials_and_named_to_the_artist_only(as_artist, client) -> None:

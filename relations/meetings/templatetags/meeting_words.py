@@ -31,7 +31,7 @@ def meeting_state(code: str) -> Said:
 @register.filter
 def meeting_press(code: str) -> Said:
     """What one press does to a meeting: "Confirm"."""
-    return words.PRESSES.get(code, "")
+    return words.ALL_PRESSES.get(code, "")
 
 
 @register.filter
@@ -56,3 +56,27 @@ def explained(code: str) -> Said:
 def told_back(code: str) -> Said:
     """One of the four things that they tell back."""
     return words.TOLD_BACK.get(code, "")
+
+
+@register.filter
+def helper_warning(code: str) -> tuple[Promise, Promise]:
+    """What speaks against somebody who helps, and what to do."""
+    return words.HELPER_WARNINGS[code]
+
+
+@register.filter
+def tie(code: str) -> Said:
+    """What somebody is to the person besides: "Kin of theirs"."""
+    return words.TIES.get(code, "")
+
+
+@register.filter
+def compass(azimuth: float) -> Said:
+    """A direction in words, from degrees north by east: "south-east"."""
+    return words.COMPASS[round(azimuth / 45) % 8]
+
+
+@register.filter
+def recording_press(code: str) -> Said:
+    """What one press does to a recording: "Off the phone"."""
+    return words.RECORDING_PRESSES.get(code, "")
