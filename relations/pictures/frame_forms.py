@@ -7,6 +7,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import Group, NoteField, SerialField
+from relations.languages.templatetags.words import day
+from relations.meetings.models import Interview
 from relations.people.forms import PastDayField
 from relations.people.models import Participant
 from relations.privacy.home import today
@@ -65,17 +67,36 @@ class CropForm(PictureForm):
         return super().noted
 
 
+class TalkField(forms.ModelChoiceField):  # type: ignore[type-arg]  # no generic at run time
+    """One interview, called by the code of its person and its day."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(Interview.objects.none(), **kwargs)
+
+    def label_from_instance(self, obj: Interview) -> str:
+        return f"{obj.person.code} · {day(obj.held_on)}"
+
+
 class QuoteForm(WordsForm):
     """Words of somebody in the frame; each use of them needs a yes of its own."""
 
     press = _("Keep these words")
-    about: ClassVar = dict.fromkeys(("quote_leaks", "quote_leaks_elsewhere"), "their_words")
+    about: ClassVar = {
+        **dict.fromkeys(("quote_leaks", "quote_leaks_elsewhere"), "their_words"),
+        "not_their_talk": "interview",
+    }
 
     said_by = forms.ChoiceField(label=_("Who said them"), widget=forms.RadioSelect)
     their_words = NoteField(label=_("Their words"), max_length=400)
+    interview = TalkField(label=_("Said in the talk"), required=False, empty_label=_("Elsewhere"))
 
     def __init__(self, *args: Any, sitters: list[Participant], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        talks = queries.talks_of(sitters)
+        if talks:
+            self.fields["interview"].queryset = talks  # type: ignore[attr-defined]
+        else:
+            del self.fields["interview"]
         self.sitters = {person.code: person for person in sitters}
         self.fields["said_by"].choices = [  # type: ignore[attr-defined]
             (code, f"{person.call_name} {code}".strip()) for code, person in self.sitters.items()
@@ -89,5 +110,6 @@ class QuoteForm(WordsForm):
             "code": queries.next_quote_code(),
             "person": self.sitters[said["said_by"]],
             "words": said["their_words"],
+            "interview": said.get("interview"),
             "means_another": self.means,
         }

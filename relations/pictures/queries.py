@@ -10,6 +10,7 @@ from django.core.files.base import File
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet
 from django.http import Http404
 
+from relations.meetings.models import Interview
 from relations.people.access import people
 from relations.people.models import Participant
 from relations.privacy import holds
@@ -97,6 +98,11 @@ def next_quote_code() -> str:
     """A code for the next quote: q1, q2 …"""
     taken = set(Quote.objects.values_list("code", flat=True))
     return next(code for number in count(1) if (code := f"q{number}") not in taken)
+
+
+def talks_of(people: list[Participant]) -> QuerySet[Interview]:
+    """The interviews of these people, the last first."""
+    return Interview.objects.filter(person__in=people).select_related("person")
 
 
 def quotes_in(picture: Picture) -> QuerySet[Quote]:

@@ -57,6 +57,7 @@ WHERE: dict[str, Promise] = {
 REFUSED: dict[str, Promise] = {
     **OF_MEETINGS,
     "nobody": _("Nobody sits."),
+    "not_their_talk": _("This talk was held with somebody else."),
     "too_many_holders": _("There are more holders than sheets."),
     "no_sheet_exposed": _("No sheet was exposed: they do not take part yet."),
     "no_such_sheet": _("This sitting has no such sheet."),

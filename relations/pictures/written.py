@@ -66,8 +66,11 @@ def add_quote(
 ) -> Quote:
     """Note words of a sitter, each use of which needs a yes of its own.
 
-    Refused: code_taken, and the codes of `leaks.refuse`.
+    `interview`: the talk it was said in, one of theirs. Refused: code_taken, not_their_talk, and
+    the codes of `leaks.refuse`.
     """
+    if interview is not None and interview.person_id != person.pk:
+        raise Refused("not_their_talk")
     if Quote.objects.filter(code=code).exists():
         raise Refused("code_taken")
     leaks.refuse({"quote": words}, of=[person], by=by, means_another=means_another)

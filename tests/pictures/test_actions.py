@@ -232,6 +232,8 @@ def test_quote_has_a_code_of_its_own_and_may_come_out_of_an_interview() -> None:
     quote = actions.add_quote(code="Q1", interview=talk, captions=[words], **given)
     assert (quote.interview, list(quote.captions.all())) == (talk, [words])
     assert refusal(actions.add_quote, code="Q1", **given) == ("code_taken",)
+    other = Interview.objects.create(person=cast.bruno(), held_on=cast.TODAY)
+    assert refusal(actions.add_quote, code="Q2", interview=other, **given) == ("not_their_talk",)
 
 
 def test_anyone_lays_a_hold_and_a_second_one_finds_the_first() -> None:

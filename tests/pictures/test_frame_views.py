@@ -4,6 +4,7 @@ import pytest
 from django.urls import reverse
 
 from relations.documents.models import Scan, Sheet
+from relations.meetings.models import Interview
 from relations.pictures.models import Picture, Quote
 from tests import cast
 from tests.meetings.test_views import page, send
@@ -70,6 +71,15 @@ def test_words_of_theirs_are_kept_under_a_code_of_their_own(as_artist, client, p
     )
     loic = cast.signed_in(client, cast.assistant())
     assert loic.get(reverse("pictures:quote", args=["K12"])).status_code == 404
+
+
+def test_words_of_theirs_say_in_which_talk_they_were_said(as_artist, picture) -> None:
+    assert "Said in the talk" not in page(as_artist, "pictures:quote", "K12")
+    talk = make(Interview, person=cast.danuta(), held_on=cast.TODAY)
+    assert "12 · 23 November 2026" in page(as_artist, "pictures:quote", "K12")
+    said = {"said_by": "12", "their_words": "The tide waits.", "interview": str(talk.pk)}
+    send(as_artist, "pictures:quote", "K12", **said)
+    assert Quote.objects.get().interview == talk
 
 
 def test_caption_with_a_name_in_another_script_is_refused_as_typed(as_artist, picture) -> None:
