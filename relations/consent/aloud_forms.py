@@ -7,7 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import Group, YesNoField
-from relations.meetings.queries import interpreters
+from relations.meetings.known_helpers import interpreters
 from relations.people.templatetags.people_words import spoken
 from relations.pictures.models import Caption, Quote
 from relations.privacy.models import User

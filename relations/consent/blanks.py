@@ -56,12 +56,16 @@ class Need:
 def expected(trip: Trip) -> Counter[str]:
     """How many people are expected to answer in each language; "" where none is known.
 
-    Each person with a meeting of the trip ahead counts once, by the language they named first:
-    counts alone, never who.
+    Each person with a meeting of the trip ahead counts once, by the language they named first, and
+    with them those who come along: counts alone, never who.
     """
-    ahead = Meeting.objects.filter(trip=trip, state__in=AHEAD)
-    people = dict(ahead.values_list("person", "person__languages"))
-    return Counter((said.split() or [""])[0] for said in people.values())
+    ahead = Meeting.objects.filter(trip=trip, state__in=AHEAD).order_by("others")
+    rows = ahead.values_list("person", "person__languages", "others")
+    people = {person: (said.split() or [""], others) for person, said, others in rows}
+    counts: Counter[str] = Counter()
+    for said, others in people.values():
+        counts[said[0]] += 1 + others
+    return counts
 
 
 def out(trip: Trip) -> QuerySet[Form]:

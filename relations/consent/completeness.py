@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from relations.meetings.helping import NO_INTERPRETER, NO_WITNESS, Tie
+
 
 class Way(StrEnum):
     """How the sitter gave the answers."""
@@ -18,22 +20,6 @@ class Way(StrEnum):
 
 
 RECORDED = frozenset({Way.SPOKEN, Way.SIGN_LANGUAGE})
-
-
-class Tie(StrEnum):
-    """What somebody present is besides: it keeps them from being the witness."""
-
-    ARTIST = "artist"
-    ASSISTANT = "assistant"
-    INTERPRETER = "interpreter"
-    INTRODUCER = "introducer"
-    KIN = "kin"
-    EMPLOYER = "employer"
-
-
-# By job and by house: kin and employer as those who may have power over the sitter.
-NO_WITNESS = frozenset(Tie)
-NO_INTERPRETER = frozenset({Tie.KIN, Tie.INTRODUCER, Tie.EMPLOYER})
 
 
 class Authority(StrEnum):

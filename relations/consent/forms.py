@@ -190,7 +190,12 @@ class ScanField(forms.FileField):
     def __init__(self, **kwargs: Any) -> None:
         kwargs.setdefault(
             "widget",
-            forms.FileInput(attrs={"accept": "image/jpeg,image/png,image/tiff,application/pdf"}),
+            forms.FileInput(
+                attrs={
+                    "accept": "image/jpeg,image/png,image/tiff,application/pdf",
+                    "data-shrink": True,
+                }
+            ),
         )
         super().__init__(**kwargs)
 

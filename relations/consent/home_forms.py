@@ -22,7 +22,7 @@ class FilesField(forms.FileField):
 
     def __init__(self, **kwargs: Any) -> None:
         accept = "image/jpeg,image/png,image/tiff,image/webp,application/pdf"
-        super().__init__(widget=FilesInput(attrs={"accept": accept}), **kwargs)
+        super().__init__(widget=FilesInput(attrs={"accept": accept, "data-shrink": True}), **kwargs)
 
     def clean(self, data: Any, initial: Any = None) -> list[bytes | None]:
         sent = data if isinstance(data, list) else [data]

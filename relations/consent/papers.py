@@ -1,6 +1,7 @@
 """One form's way through its states, held to the rules, and what was read on it written down."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace as replace_in
 from datetime import date
 from typing import Any
 
@@ -80,9 +81,12 @@ def _is_covered_by_newer(form: Form) -> bool:
     )
 
 
-def step(form: Form, *, to: State, on: date) -> None:
-    """Move a form by one step and save it. Refused with the codes of `states.may_move`."""
-    if refusals := may_move(State(form.state), to, facts(form, on)):
+def step(form: Form, *, to: State, on: date, **known: Any) -> None:
+    """Move a form by one step and save it. Refused with the codes of `states.may_move`.
+
+    `known` are facts that a higher room knows, as that the alarm which names it is closed.
+    """
+    if refusals := may_move(State(form.state), to, replace_in(facts(form, on), **known)):
         raise Refused(*refusals)
     form.state, form.state_on = to, on
     form.save()

@@ -38,6 +38,7 @@ TEMPLATES: Mapping[PaperKind, str] = {
     PaperKind.RECEIPT: "prints/paper/receipt.html",
     PaperKind.ANSWER: "uses/paper/answer.html",
     PaperKind.NOTICE: "rights/paper/notice.html",
+    PaperKind.DAY: "today/paper/day.html",
 }
 # What stands under every page, from the form's own words.
 FOOT = "stop_line"

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from relations.meetings.helping import NO_INTERPRETER, NO_WITNESS
+
 from .completeness import (
-    NO_INTERPRETER,
-    NO_WITNESS,
     Authority,
     Doubt,
     Giving,

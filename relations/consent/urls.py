@@ -1,6 +1,6 @@
 """Addresses of wordings and forms; a form is known by the serial on its paper."""
 
-from django.urls import path, register_converter
+from django.urls import path
 
 from . import (
     aloud_views,
@@ -13,21 +13,6 @@ from . import (
     views,
     wording_views,
 )
-
-
-class SerialConverter:
-    """Five figures, a line and two figures, as on the paper."""
-
-    regex = "[0-9]{5}-[0-9]{2}"
-
-    def to_python(self, value: str) -> str:
-        return value
-
-    def to_url(self, value: str) -> str:
-        return value
-
-
-register_converter(SerialConverter, "serial")
 
 app_name = "consent"
 

@@ -56,6 +56,14 @@ def test_people_expected_count_once_each_by_the_language_they_named_first():
     assert expected(on) == {"ar": 1, "fr": 1, "": 1}
 
 
+def test_whoever_comes_along_is_expected_too_by_the_same_language_and_counts_once():
+    on = trip()
+    person = meet(on, "fr", others=2)
+    make(Meeting, person=person, trip=on, others=0)
+    meet(on, "es")
+    assert expected(on) == {"fr": 3, "es": 1}
+
+
 def test_trip_is_proposed_what_it_needs_and_told_what_is_refused_and_why():
     """The demo's T7 (job.md F6): fr 7, es 3, bn 2, ar 2 expected; pt is not read."""
     desk.frozen("fr", "es", "bn", "ar", "en")

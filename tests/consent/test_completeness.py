@@ -11,13 +11,13 @@ from relations.consent.completeness import (
     Giving,
     Guardian,
     Missing,
-    Tie,
     Way,
     complete,
     doubtful,
     is_witness_needed,
 )
 from relations.consent.models import Form, GuardianAnswer
+from relations.meetings.helping import Tie
 from tests.consent.givings import DAY, SIGNED
 
 SPOKEN = replace(

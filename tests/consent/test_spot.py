@@ -6,8 +6,6 @@ import pytest
 
 from relations.consent import spot
 from relations.consent.completeness import (
-    NO_INTERPRETER,
-    NO_WITNESS,
     Authority,
     Doubt,
     Giving,
@@ -18,6 +16,7 @@ from relations.consent.completeness import (
     doubtful,
 )
 from relations.consent.spot import Ask
+from relations.meetings.helping import NO_INTERPRETER, NO_WITNESS
 
 # job.md, "What makes a form complete", column "Must be there"; the lines that a witness, an
 # interpreter, a supporter and a child bring stand there in rows of their own.

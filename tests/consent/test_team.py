@@ -22,7 +22,7 @@ from relations.documents import papers, qr
 from relations.documents.columns import Column, PaperClause
 from relations.documents.render import MissingLetters
 from relations.documents.values import LETTERS, PaperKind
-from relations.meetings.values import EXPLAINED, TOLD_BACK
+from relations.meetings.values import EXPLAINED, TOLD_BACK, Outcome, Work
 
 WORDINGS = json.loads(
     (Path(__file__).parents[2] / "fixtures" / "wordings.json").read_text(encoding="utf-8")
@@ -31,17 +31,34 @@ KEY, SERIAL, AT = bytes(range(32)), "70042-74", "2026-11-25 19:50"
 LANGUAGES = tuple(WORDINGS)
 # Each language once at the left and once at the right, as far apart as the list lets them be.
 PAIRS = list(zip(LANGUAGES, LANGUAGES[3:] + LANGUAGES[:3], strict=True))
+ONCE = {
+    "more": "10:00–12:00",
+    "languages": "fr ar",
+    "may_say": "Your first name only.",
+    "what_to_do": "Ring on Tuesdays.",
+    "is_shared": True,
+    "text_only": True,
+}
+DAY = [
+    *team.stop_lines(),
+    team.DayEntry(Work.MEETING, 4, "10", more="2026-11-25 14:00"),
+    team.DayEntry(Work.DOOR, 5, "13", more="K13"),
+    team.DayEntry(Work.RING, 6, "33M", **ONCE),
+    *(team.DayEntry(Work.RING, n, f"{n}M", more="10:00–12:00") for n in range(7, 20)),
+]
 SAYS = {
     PaperKind.MEETING: team.of_meeting(person="23M", languages=["fr", "bm"], interpreter="A.D."),
     PaperKind.SITTING: team.of_sitting(sitting="28M-T7", people=["28M", "07"]),
     PaperKind.SPOT: team.of_form(serial="60022-64"),
     PaperKind.RECEIPT: team.of_print(code="K21"),
+    PaperKind.DAY: team.of_day(day="2026-11-25", entries=DAY),
 }
 SIDES = {
     PaperKind.MEETING: 2,
     PaperKind.SITTING: 1,  # job.md F8 counts one page a sitting
     PaperKind.SPOT: 2,
     PaperKind.RECEIPT: 1,
+    PaperKind.DAY: 2,
 }
 
 
@@ -106,7 +123,8 @@ def test_each_pair_comes_out_right_in_both_orders(kind, one, other):
 def test_letter_paper_takes_them_too(settings, kind):
     settings.RELATIONS_PAPER_SIZE = "Letter"
     made = papers.lay(sheet(kind, "ar", "fr"))
-    assert made.pages <= 2
+    # A day takes as many sides as it has lines for; the others stay on one sheet.
+    assert made.pages <= (3 if kind == PaperKind.DAY else 2)
     assert all(len(page) == 2 for page in codes(made.content))
 
 
@@ -192,12 +210,29 @@ def test_every_way_line_and_doubt_of_the_rule_has_its_words(lang):
     assert held == wanted
 
 
-@pytest.mark.parametrize("kind", team.KINDS)
+@pytest.mark.parametrize("kind", [kind for kind in team.KINDS if kind != PaperKind.DAY])
 def test_proof_has_the_same_lines_about_nothing(kind):
     nothing, something = team.blank(kind), SAYS[kind]
     assert nothing.keys() == something.keys()
     differ = {key for key in nothing if nothing[key] != something[key]}
     assert {nothing[key] for key in differ} == {""}
+
+
+def test_day_sheet_has_a_box_for_each_press_and_a_square_on_every_line():
+    wanted = {f"line.{one.number}.{code}" for one in DAY for code in team.DAY_BOXES[one.work]}
+    assert boxes(PaperKind.DAY) == wanted | {f"typed_in.{one.number}" for one in DAY}
+    # job.md row 48: a box per field in screen order; the order of the ring card.
+    letters = dict(team.lettered(Work.RING))
+    assert (letters["A"], letters["L"], len(letters)) == ("no_answer", "never_again", 14)
+    assert set(Outcome) == set(letters.values()) - {"spoke"}
+
+
+def test_proof_of_a_day_sheet_has_a_line_of_each_kind_about_nobody():
+    parts = team.blank(PaperKind.DAY)["parts"]
+    assert {work: len(part["entries"]) for work, part in parts.items()} == {
+        "stop": 3, "meeting": 1, "door": 1, "ring": 1,
+    }  # fmt: skip
+    assert not any(one.code for part in parts.values() for one in part["entries"])
 
 
 def test_receipt_has_the_same_boxes_for_us_and_for_them():
