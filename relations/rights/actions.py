@@ -12,7 +12,7 @@ from relations.privacy.refused import Refused
 
 from .models import Alarm
 from .rules import days_affected
-from .values import Lost
+from .values import NAMES_NOBODY, Lost
 
 
 @transaction.atomic
@@ -20,8 +20,11 @@ def raise_alarm(*, what: str, by: User, at: datetime) -> Alarm:
     """Note what was lost, end every session of every assistant, and list whom it may touch.
 
     Affected is whoever was in sight of an assistant on that day or the 7 days before. Whoever
-    raises it is in no trouble; nothing is asked but what was lost.
+    raises it is in no trouble; nothing is asked but what was lost. A lost blank has no name on it
+    and opens nothing: no session ends and nobody is listed.
     """
+    if Lost(what) in NAMES_NOBODY:
+        return Alarm.objects.create(known_at=at, raised_by=by, what=Lost(what))
     alarm = Alarm.objects.create(
         known_at=at, raised_by=by, what=Lost(what), sessions_ended_at=timezone.now()
     )

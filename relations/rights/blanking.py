@@ -19,7 +19,7 @@ from relations.pictures.models import Caption, Picture, PictureHold, Sitting
 from relations.pictures.values import Others
 from relations.privacy import holds, residue
 from relations.privacy.fields import marks
-from relations.privacy.models import Mending, Posted, Role, User
+from relations.privacy.models import EntryState, Mending, OutboxEntry, Posted, Role, User
 from relations.referrals.queries import introductions as reached
 from relations.uses.models import ClearedPicture, Weighing
 
@@ -177,6 +177,14 @@ def sheets(going: Going, at: datetime) -> None:
     rows.update(kept="")
 
 
+def written(going: Going, at: datetime) -> None:
+    """What a telephone wrote of them; its key stays, so that a telephone cannot send it again."""
+    for entry in OutboxEntry.objects.filter(about=going.person.log_key):
+        entry.about, entry.said = None, {}
+        entry.state = EntryState.LET_GO
+        entry.save(update_fields=["about", "said", "state"])
+
+
 def mended(going: Going, at: datetime) -> None:
     """Every older value of them and of a row of theirs; last, when all touched rows are known."""
     Mending.objects.filter(mendings(going)).delete()
@@ -213,6 +221,7 @@ BLANKING: dict[str, Blank] = {
     "rights.Alarm": alarms,
     "rights.Misuse": misuses,
     "privacy.Posted": posted,
+    "privacy.OutboxEntry": written,
     "privacy.Mending": mended,
 }
 

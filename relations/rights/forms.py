@@ -9,8 +9,7 @@ from django.utils.translation import gettext_lazy as _
 from relations.languages.forms import PlainForm
 from relations.privacy.answering import ActionForm
 
-from .values import Lost
-from .words import LOST, REFUSED
+from .words import PRESSES, REFUSED
 
 
 class RightsForm(ActionForm, PlainForm):
@@ -23,9 +22,7 @@ class AlarmForm(RightsForm):
     """What was lost: one press."""
 
     press = _("Raise the alarm")
-    what = forms.ChoiceField(
-        label=_("What was lost or taken?"), choices=[(lost.value, LOST[lost]) for lost in Lost]
-    )
+    what = forms.ChoiceField(label=_("What was lost or taken?"), choices=list(PRESSES.items()))
 
     @property
     def token(self) -> UUID:

@@ -10,6 +10,11 @@ class Lost(StrEnum):
     BAG = "bag"
     PAPERS = "papers"
     LAPTOP = "laptop"
+    BLANK = "blank"  # a form that nobody had signed
+
+
+# No name is on these, and they open nothing: nobody is listed, and nobody signed out.
+NAMES_NOBODY = frozenset({Lost.BLANK})
 
 
 class AskedBy(StrEnum):

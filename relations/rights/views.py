@@ -18,7 +18,7 @@ from relations.privacy.once import once
 from . import actions, queries
 from .forms import AlarmForm, CloseForm
 from .rules import deadline
-from .words import BACK_UP, CARD, LOST
+from .words import BACK_UP, CARD, LOST, PRESSES
 
 FOLLOWING = (Role.ARTIST, Role.KEEPER)
 
@@ -26,7 +26,7 @@ FOLLOWING = (Role.ARTIST, Role.KEEPER)
 def _card(user: User) -> dict[str, Any]:
     """The five lines for everybody; who follows an alarm also sees those there are."""
     rows = queries.alarms() if user.is_one_of(*FOLLOWING) else None
-    return {"card": CARD, "lost": LOST, "rows": rows}
+    return {"card": CARD, "lost": PRESSES, "rows": rows}
 
 
 @roles(*EVERYONE)

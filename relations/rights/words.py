@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
-from .values import AskedBy, Lost, Told
+from .values import NAMES_NOBODY, AskedBy, Lost, Told
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -15,6 +15,11 @@ LOST: dict[str, "_StrPromise"] = {
     Lost.BAG: pgettext_lazy("what was lost", "A bag"),
     Lost.PAPERS: pgettext_lazy("what was lost", "Papers"),
     Lost.LAPTOP: pgettext_lazy("what was lost", "A laptop"),
+    Lost.BLANK: pgettext_lazy("what was lost", "A blank form"),
+}
+# What anybody presses; a blank is named with its serial where a trip is counted.
+PRESSES: dict[str, "_StrPromise"] = {
+    lost: words for lost, words in LOST.items() if lost not in NAMES_NOBODY
 }
 ASKED_BY: dict[str, "_StrPromise"] = {
     AskedBy.PRESS: _("A reporter"),

@@ -16,7 +16,7 @@ from relations.prints.models import Print
 from relations.privacy.fields import SealedDate, SealedField, SealedJSON, mark
 from relations.privacy.files import light_copies, scans
 from relations.privacy.keys import keyring
-from relations.privacy.models import Mending, Posted, User
+from relations.privacy.models import Mending, OutboxEntry, Posted, User
 from relations.rights.leaving import GOES
 from relations.rights.models import Alarm, LettingGo, Misuse, OthersAsk
 from relations.uses.models import ClearedPicture, PlannedPicture, Weighing
@@ -153,6 +153,9 @@ def _rights(person: Participant, found: Everything) -> None:
     make(Mending, about=person.log_key, old={"call_name": WORD})
     make(Mending, key=found.together.pk, old={"alt_text": WORD})
     make(Mending, about=found.other.log_key, old={"call_name": "Bruno"}, at=LATER)
+    typed = {"typed": {"kind": "ring", "code": person.code, "said": WORD}}
+    make(OutboxEntry, about=person.log_key, said=typed)
+    make(OutboxEntry, about=found.other.log_key, said={"typed": {"kind": "ring"}})
     user = make(User)
     for address in (f"/person/{person.code}/", f"/pictures/sitting/{person.code}-T1/"):
         Posted.objects.create(token=uuid.uuid4(), by=user, address=address)

@@ -64,3 +64,11 @@ def test_an_alarm_is_closed_once_by_the_artist_or_the_keeper():
     actions.close_alarm(alarm=alarm, by=cast.artist(), on=days(2))
     actions.close_alarm(alarm=alarm, by=cast.artist(), on=days(2) + timedelta(days=1))
     assert Alarm.objects.get().closed_on == days(2)
+
+
+def test_lost_blank_bears_no_name_so_nobody_is_listed_and_no_session_ends():
+    cast.in_sight(cast.danuta(), cast.assistant())
+    cast.signed_in(Client(), cast.assistant())
+    alarm = actions.raise_alarm(what="blank", by=cast.assistant(), at=cast.moment())
+    assert (alarm.sessions_ended_at, alarm.affected.count(), alarm.closed_on) == (None, 0, None)
+    assert Session.objects.count() == 1
