@@ -123,6 +123,13 @@ def _to_ask(
             yield ToAsk(person, "grown_up", of_age_on)
 
 
+def looks(people: People, on: date) -> People:
+    """Those whose level of risk is to be looked at again by now, first due first."""
+    gone = (Standing.SAID_NO, Standing.NEVER_RING, Standing.LET_GO, Standing.CLOSED)
+    rows = people.filter(level_next_look_on__lte=on).exclude(standing__in=gone)
+    return rows.order_by("level_next_look_on", "code")
+
+
 def misuses() -> list[Misuse]:
     """Pictures seen where they should not be of which nobody in them was told, oldest first."""
     rows = Misuse.objects.filter(told_sitter_on=None, gone_on=None)

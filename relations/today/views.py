@@ -12,6 +12,7 @@ from relations.consent.access import newest
 from relations.consent.team_forms import TeamSheetForm
 from relations.consent.team_views import answer_sheet
 from relations.documents.values import PaperKind
+from relations.meetings import talks
 from relations.meetings.due import rings_due
 from relations.people import access
 from relations.people.actions import let_never_rings_go
@@ -24,7 +25,7 @@ from relations.privacy.models import Role, User
 from relations.privacy.queries import told
 from relations.rights.queries import backup_state
 
-from . import actions, queries
+from . import actions, day_sheet, outbox, queries
 from . import person as whole
 
 
@@ -54,15 +55,20 @@ def today(request: HttpRequest) -> HttpResponse:
 def _for_hands(user: User) -> dict[str, Any]:
     people, at = access.people(user), now()
     moves, more = queries.prints(people, this_day())
+    rings = rings_due(user, at)
     return {
         "at": at,
+        # The artist, who sees everybody's, has a button for it: the day asks enough already.
+        "written": 0 if user.is_artist else outbox.waiting(user).count(),
         "stops": queries.stops(people),
         "undo_lines": queries.undo_lines(people, at),
         "holds": queries.holds(people),
         "meetings": queries.meetings(people, at),
         "doorsteps": queries.doorsteps(people),
-        "rings": rings_due(user, at),
+        "rings": [ring for ring in rings if ring.is_now],
+        "later": [ring for ring in rings if not ring.is_now],
         "forms": queries.forms(people, user),
+        "day_sheets": day_sheet.still_open(user, at),
         "moves": moves,
         "more": more,
     }
@@ -75,6 +81,8 @@ def _for_artist(user: User) -> dict[str, Any]:
         "last_words": queries.last_words(access.people(user), this_day()),
         "to_ask": queries.to_ask(access.people(user), this_day()),
         "misuses": queries.misuses(),
+        "talks": talks.waiting(this_day(), now()),
+        "looks": queries.looks(access.people(user), this_day()),
         "told": told(user),
         "waiting": queries.waiting_for_yes(),
         "rang": queries.rang(),

@@ -352,3 +352,14 @@ def test_a_hold_puts_on_the_list_what_must_come_down_but_not_what_cannot_be_undo
     shown.pictures.add(picture("K12", cast.danuta()))
     people_actions.hold(person=cast.danuta(), by=cast.artist(), at=AT)
     assert [one.code for one in queries.undo_lines(everyone(), AT)] == ["take_down"]
+
+
+def test_level_is_looked_at_again_by_its_day_but_of_nobody_who_is_gone() -> None:
+    people = [make(Participant, code=code) for code in ("01", "02", "03", "04")]
+    due = (cast.days(-1), cast.TODAY, cast.days(1), cast.TODAY)
+    for person, day in zip(people, due, strict=True):
+        person.level_next_look_on = day
+    people[3].standing = "said_no"
+    Participant.objects.bulk_update(people, ["level_next_look_on", "standing"])
+    found = queries.looks(Participant.objects.all(), cast.TODAY)
+    assert [person.code for person in found] == ["01", "02"]

@@ -26,6 +26,7 @@ from relations.prints import actions as prints
 from relations.prints.models import Print
 from relations.privacy.models import Role, User
 from relations.rights import actions as rights
+from relations.trips import actions as trips
 from relations.uses import actions as uses
 from relations.uses.models import PlannedUse
 from relations.uses.rules import Force
@@ -105,6 +106,7 @@ ROOMS = {
     "pictures": pictures,
     "prints": prints,
     "rights": rights,
+    "trips": trips,
     "uses": uses,
 }
 
@@ -214,6 +216,8 @@ def _plain(key: str, value: Any) -> Any:
     """A day, an hour, or the value as it stands."""
     if key in DAYS or key.endswith("_on"):
         return date.fromisoformat(value)
+    if key in {"days", "rounds"}:
+        return [date.fromisoformat(day) for day in value]
     if key == "given_at":
         return time.fromisoformat(value)
     if key.endswith("_at") or key == "at":

@@ -1,4 +1,4 @@
-"""The words for what was mended."""
+"""The words for what was mended, and for what a line of the day sheet is."""
 
 from typing import TYPE_CHECKING
 
@@ -16,3 +16,9 @@ register = template.Library()
 def field(name: str) -> "str | Promise":
     """What a mended field is called; one without words stays itself."""
     return words.FIELDS.get(name, name)
+
+
+@register.filter
+def line_for(work: str) -> "Promise":
+    """What a line of the day sheet is for."""
+    return words.WORKS[work]
