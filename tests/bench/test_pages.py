@@ -4,15 +4,18 @@ import re
 from urllib.parse import urljoin
 
 import pytest
+from django.test import Client
 
 from relations.meetings.models import Call
 from relations.people.models import Participant
 from relations.prints.models import Print
 from relations.prints.rules import PrintState
 from relations.privacy.models import User
+from tests.at_the_door import come_in
 from tests.bench.site import Site, statements
 
 FIRST_BYTES, FIRST_REQUESTS, LATER_BYTES = 30_000, 5, 10_000
+BOTH_BYTES = 50_000
 # A statement may stand on a page for two or three people or lines, never for each of a list.
 MOST_ALIKE = 3
 # The pages that list what there is, and the whole page of a person with a long story.
@@ -26,6 +29,12 @@ ARTIST = (
 ASSISTANT = (
     *("/", "/people/", "/meetings/rings/", "/meetings/", "/pictures/", "/forms/", "/prints/"),
     *("/uses/stop/", "/alarm/"),
+)
+
+# Where an assistant types most.
+FORMS = (
+    *("/outbox/write/", "/outbox/", "/people/new/", "/people/rang-us/", "/forms/file/"),
+    *("/forms/coming-home/", "/prints/promises/new/", "/people/hold/"),
 )
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("rehearsal")]
@@ -128,6 +137,28 @@ def test_first_load_is_light_and_of_few_requests(figure) -> None:
         assert beside, "a page brings its style sheet"
         assert sent <= FIRST_BYTES
         assert requests <= FIRST_REQUESTS
+
+
+def test_page_of_the_assistant_and_its_answer_are_light_together(rehearsal: int, figure) -> None:
+    """With all that a browser fetches for a page, and what comes back when its form is sent empty,
+    which is the page again with every error there is."""
+    user = User.objects.get(username="loic")
+    site, hand = Site(user), Client(headers={"accept-encoding": "gzip"})
+    come_in(hand, user)
+    beside: dict[str, int] = {}
+    total: dict[str, int] = {}
+    for path in (*ASSISTANT, *FORMS):
+        page = site.ask(path)
+        assert page.status == 200, path
+        for address in fetched_beside(page.body, path):
+            if address not in beside:
+                beside[address] = len(site.ask(address).sent)
+        fetched = sum(beside[address] for address in fetched_beside(page.body, path))
+        answer = hand.post(path) if b'method="post"' in page.body.partition(b"<main")[2] else None
+        total[path] = len(page.sent) + fetched + (len(answer.content) if answer else 0)
+    heaviest = max(total, key=total.__getitem__)
+    figure(f"page and answer ({heaviest}), bytes", total[heaviest], bar="<= 50,000")
+    assert {path: size for path, size in total.items() if size > BOTH_BYTES} == {}
 
 
 def test_later_pages_are_light(ines: Site, loic: Site, figure) -> None:

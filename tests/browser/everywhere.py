@@ -10,17 +10,18 @@ from relations.consent.models import Form, Wording
 from relations.consent.states import State as FormState
 from relations.documents import sorting
 from relations.documents.models import Page, Sheet, Upload
-from relations.meetings.models import Meeting, MeetingState
-from relations.people.models import InSight, Participant, PersonHold, Why
+from relations.meetings.models import Interview, Meeting, MeetingState, Recording
+from relations.people.models import InSight, Participant, PersonHold, PhoneLine, Why
 from relations.pictures import actions as pictures
 from relations.pictures.models import Picture, Sitting
 from relations.prints.models import Print
 from relations.privacy.files import scans
 from relations.privacy.home import today
-from relations.privacy.models import Role, User
+from relations.privacy.models import OutboxEntry, Role, User
 from relations.rights import actions as rights
 from relations.rights.models import Alarm
 from relations.rights.values import Lost
+from relations.today.day_sheet import print_day
 from relations.uses import clearing
 from relations.uses.models import ClearanceSheet, PlannedUse
 from tests import cast
@@ -40,6 +41,7 @@ def samples(role: Role) -> dict[str, str]:
     return {
         "code": PERSON,
         "people:lift:code": held.person.code,
+        "people:zone:key": str(PhoneLine.objects.filter(person__code=PERSON).first().pk),
         "pictures:code": "K12",
         "pictures:sit:code": "28",
         "pictures:sitting:code": sitting.code,
@@ -60,7 +62,9 @@ def samples(role: Role) -> dict[str, str]:
         "consent:speaker_says:code": "17",
         "consent:picture": "K12",
         "consent:blanks:code": "T7",
-        "trips:balance:code": "T7",
+        "trips:code": "T7",
+        "meetings:light_of:code": "T7",
+        **_talks(),
         "consent:blanks_pdf:code": "T7",
         "number": "1",
         **_stacks(artist),
@@ -86,8 +90,11 @@ def samples(role: Role) -> dict[str, str]:
         "prints:person": owed.person.code,
         "prints:picture": owed.picture.code,
         "prints:to": "lost",
+        "meetings:number:key": str(PhoneLine.objects.filter(person__code=PERSON).first().pk),
+        "today:type_in:serial": _day_sheet(role),
         "today:person": owed.person.code,
         "today:picture": owed.picture.code,
+        "today:key": str(_written(role).pk),
         "rights:key": str(_alarm(artist).pk),
         "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
@@ -127,6 +134,22 @@ def _sheet_of_e1(artist: User) -> ClearanceSheet:
     return clearing.make_sheet(plan=plan, pictures=chosen, by=artist, at=cast.moment())
 
 
+def _talks() -> dict[str, str]:
+    talk = make(Interview, person=Participant.objects.get(code=PERSON), may_record=True)
+    kept = make(Recording, interview=talk, made_at=cast.moment())
+    return {
+        **dict.fromkeys(("meetings:interview:key", "meetings:how_are_you:key"), str(talk.pk)),
+        **dict.fromkeys(("meetings:recording:key", "meetings:last_day:key"), str(kept.pk)),
+    }
+
+
+def _day_sheet(role: Role) -> str:
+    """One that waits to be typed in, with the lines of the day."""
+    first, second = (Wording.objects.filter(language=tag).last() for tag in ("fr", "ar"))
+    by = User.objects.filter(role=role).first()
+    return print_day(first=first, second=second, by=by, at=cast.moment())[0].serial
+
+
 def _meeting(state: MeetingState) -> Meeting:
     return Meeting.objects.filter(state=state).first()
 
@@ -157,6 +180,17 @@ def _stacks(artist: User) -> dict[str, str]:
 def _sheet(why: str, sheet: Sheet) -> Sheet | None:
     nameless = {"blank", "no_code", "torn", "foreign", "unknown"}
     return None if why in nameless else sheet
+
+
+def _written(role: Role) -> OutboxEntry:
+    """A ring that a telephone wrote while its clock was a day behind."""
+    typed = {"kind": "ring", "code": PERSON, "outcome": "off", "day": "2026-11-22", "hour": "09:10"}
+    said = {"typed": typed, "doubts": ["wrong_now"]}
+    at = cast.moment()
+    times = {"written_at": at, "phone_at": at, "received_at": at}
+    return make(
+        OutboxEntry, state="asked", by=User.objects.filter(role=role).first(), said=said, **times
+    )
 
 
 def _alarm(artist: User) -> Alarm:

@@ -1,7 +1,4 @@
-"""Journey 4, home from T7: 20 blanks, 13 scans, a slip of the pen, one reading that differs.
-
-The film of the trip (58 exposed = 57 processed + 1 lost) is counted by a later issue.
-"""
+"""Journey 4, home from T7: 20 blanks, 13 scans, a slip of the pen, all counted to zero."""
 
 from collections import Counter
 from datetime import date
@@ -145,12 +142,55 @@ def test_reading_that_differs_stays_no_until_it_is_settled(assistant, artist, ca
     assert settled.kept.count() == 1
 
 
-def test_missing_blank_is_named_and_leads_to_the_alarm(assistant, carried):
-    say(assistant, carried[7], "missing")
+# F10: film 58 exposed = 57 processed + 1 lost, of 64 taken; prints and money by hand.
+COUNTED = {
+    "film_taken": 64, "film_unused": 6, "film_exposed": 58, "film_processed": 57, "film_lost": 1,
+    "prints_taken": 8, "prints_in_hand": 5, "prints_handed_on": 1, "prints_kept": 1,
+    "prints_brought_back": 1, "money_taken": "240.00", "money_spent": "181.50",
+    "money_brought_back": "58.50", "recordings_made": 2, "recordings_sealed": 2,
+    "recordings_destroyed": 0,
+}  # fmt: skip
+
+
+def everything_is_somewhere(hand: Hand, carried: list[str]) -> None:
+    for serial in carried:
+        say(hand, serial, "brought_back_blank")
+
+
+def test_film_prints_money_and_recordings_come_to_zero_and_the_trip_is_closed(assistant, carried):
+    everything_is_somewhere(assistant, carried)
+    assistant.go("/trips/T7/balance/").press(
+        "This is what I counted", {**COUNTED, "film_processed": 56}
+    )
+    assert "Exposed: 1 not accounted for." in assistant.row("Film, in sheets")
+    assert not assistant.sees("Everything is home.")
+    assistant.press("This is what I counted", film_processed=57)
+    for thing in ("Film, in sheets", "Prints", "Money", "Recordings"):
+        assert assistant.row(thing).startswith(f"{thing}zero")
+    assistant.press("Close the trip")
+    assert assistant.sees("This trip was closed on 14 December 2026.")
+
+
+def test_missing_blank_opens_an_alarm_that_names_it_until_it_is_written_off(
+    assistant, artist, carried
+):
+    lost = carried[7]
+    everything_is_somewhere(assistant, [one for one in carried if one != lost])
+    say(assistant, lost, "missing")
     assistant.go("/trips/T7/balance/")
-    assert assistant.sees("19 blanks are not accounted for yet.")
-    assert assistant.sees(carried[7])
-    assert assistant.follow("Raise the alarm").address.startswith("/alarm/")
+    assert assistant.sees("Counted, and something is missing.")
+    assert "No alarm names it." in assistant.row(lost)
+    assert assistant.sees("A blank is missing and no alarm names it.")
+    assistant.press("This is what I counted", COUNTED)
+    assert "alarm open" in assistant.row(lost)
+    assert assistant.sees("Everything is home."), "what is missing is named, and nobody waits"
+    artist.go("/alarm/")
+    assert artist.sees("A blank form")
+    assert artist.sees("0 people may be touched.")
+    artist.press("Close it")
+    artist.go("/trips/T7/balance/").press("Write it off")
+    assert artist.sees("Balanced: every blank is accounted for.")
+    assert form(lost).state == "written_off"
 
 
 def scanned(serials: list[str]) -> bytes:

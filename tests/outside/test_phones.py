@@ -7,7 +7,7 @@ Source of every value: checks.md 5, run with phonenumbers 9.0.43. Blocks: ARCEP 
 
 import pytest
 
-from relations.people.phones import international, read
+from relations.people.phones import Split, international, read, split
 
 
 @pytest.mark.parametrize("block", ["019900", "026191", "035301", "046571", "053649"])
@@ -125,3 +125,117 @@ def test_a_trunk_zero_in_brackets_is_dropped() -> None:
 def test_an_extension_in_a_link_is_read() -> None:
     reading = read("tel:+33-6-39-98-00-42;ext=12", "FR")
     assert (reading.e164, reading.extension) == ("+33639980042", "12")
+
+
+# Whole ranges, scanned as the source did; US numbers are 555-0100 to 555-0199 in any area.
+RANGES = [
+    ("GB", "0207946{:04d}", range(1000), True),
+    ("GB", "0113496{:04d}", range(0, 1000, 7), True),
+    ("GB", "0115496{:04d}", range(0, 1000, 7), False),
+    ("GB", "07700900{:03d}", range(1000), False),
+    ("GB", "01632960{:03d}", range(1000), False),
+    ("GB", "08081570{:03d}", range(0, 1000, 7), True),
+    ("US", "212555{:04d}", range(100, 200), True),
+    ("CA", "416555{:04d}", range(100, 200), True),
+    ("CA", "514555{:04d}", range(100, 200), True),
+    ("AU", "025550{:04d}", range(0, 10_000, 97), True),
+    ("AU", "085550{:04d}", range(0, 10_000, 97), True),
+    ("SE", "070174{:04d}", range(605, 700), True),
+    ("IE", "020910{:04d}", range(0, 1000, 7), False),
+    ("DE", "03023125{:03d}", range(0, 1000, 7), True),
+    ("DE", "017604069{:03d}", range(0, 1000, 7), True),
+    ("DE", "017139200{:02d}", range(100), True),
+]
+
+
+@pytest.mark.parametrize(("country", "shape", "ends", "is_valid"), RANGES)
+def test_ranges_for_fiction_are_possible_whether_or_not_they_are_valid(
+    country: str, shape: str, ends: range, *, is_valid: bool
+) -> None:
+    found = [read(shape.format(end), country) for end in ends]
+    assert all(reading.e164 and not reading.problem for reading in found)
+    assert {reading.is_valid for reading in found} == {is_valid}
+
+
+# ACMA's list of mobiles for fiction, as two published guides give it.
+AUSTRALIAN = (
+    "006 156 157 158 159 110 313 737", "266 491 804", "549 665 983", "770 087", "118 632",
+    "254 789", "398 801", "426 644", "957 148 888", "212 760 455",
+)  # fmt: skip
+
+
+def test_australian_mobiles_for_fiction_are_valid() -> None:
+    for block, ends in enumerate(AUSTRALIAN):
+        for end in ends.split():
+            assert read(f"0491 57{block} {end}", "AU").is_valid
+
+
+# languages.md 4.1, the country NP unless said. Nepal sets no numbers aside for fiction: these are
+# the table's own.
+@pytest.mark.parametrize(
+    ("typed", "country", "e164", "extension"),
+    [
+        ("०९८४१२३४५६७", "NP", "+9779841234567", ""),
+        ("٠٥٠ ١٢٣ ٤٥٦٧", "AE", "+971501234567", ""),
+        ("၀၉ ၄၂၁ ၂၃၄ ၅၆၇", "MM", "+959421234567", ""),
+        ("00977 984-1234567", "NP", "+9779841234567", ""),
+        ("977-984-1234567", "NP", "+9779841234567", ""),
+        ("+33 (0)6 39 98 00 42", "NP", "+33639980042", ""),
+        ("\u202a984-1234567\u202c", "NP", "+9779841234567", ""),
+        ("984\u00a01234567", "NP", "+9779841234567", ""),
+        ("984\u20111234567", "NP", "+9779841234567", ""),
+        ("01-4221234 ext. 12", "NP", "+97714221234", "12"),
+    ],
+)
+def test_the_table_of_numbers_that_are_read(
+    typed: str, country: str, e164: str, extension: str
+) -> None:
+    reading = read(typed, country)
+    assert (reading.e164, reading.extension) == (e164, extension)
+    assert split(typed, country) is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "parts", "left"),
+    [
+        # The library alone reads +9779841234567747837.
+        ("9841234567 (sister)", [("9841234567", "sister")], ""),
+        ("984-1234567 / 985-1234567", [("984-1234567", ""), ("985-1234567", "")], ""),
+        ("984-1234567, 985-1234567", [("984-1234567", ""), ("985-1234567", "")], ""),
+        # Its matcher finds one number here, and the second is lost without a word.
+        ("984-1234567/68", [("984-1234567", ""), ("68", "")], ""),
+        (
+            "दिदी ९८४१२३४५६७, घर ९८५१२३४५६७",
+            [("9841234567", "दिदी"), ("9851234567", "घर")],
+            "",
+        ),
+        (
+            "الأخت 9841234567 أو 9851234567",
+            [("9841234567", "الأخت"), ("9851234567", "")],
+            "",
+        ),
+        ("9841234567 poste 12", [("9841234567", "poste 12")], "12"),
+    ],
+)
+def test_the_table_of_lines_that_are_asked_about(
+    typed: str, parts: list[tuple[str, str]], left: str
+) -> None:
+    found = split(typed, "NP")
+    assert found is not None
+    assert [(part.number, part.note) for part in found.parts] == parts
+    assert found.left == left
+
+
+def test_a_number_too_short_is_kept_for_somebody_to_check() -> None:
+    reading = read("984123456", "NP")
+    assert (reading.kept_raw, reading.e164, reading.problem) == ("984123456", None, "wrong_length")
+    assert split("984123456", "NP") == Split()
+
+
+def test_ethiopic_numerals_have_no_place_value_and_are_no_number() -> None:
+    assert read("፱፰፬፩፪፫", "ET").problem == "not_a_number"
+
+
+def test_the_wrong_country_cannot_be_told() -> None:
+    """A Nepali number is valid in India: the page shows the name of the country."""
+    assert read("9841234567", "IN").is_valid

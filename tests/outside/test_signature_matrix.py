@@ -13,11 +13,11 @@ from relations.consent.completeness import (
     Doubt,
     Guardian,
     Missing,
-    Tie,
     Way,
     complete,
     doubtful,
 )
+from relations.meetings.helping import Tie
 from tests.consent.givings import SIGNED
 
 WITNESSED = replace(
