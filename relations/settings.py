@@ -139,8 +139,7 @@ RELATIONS_OFFICE_LANGUAGE = _language("OFFICE_LANGUAGE", "fr")
 # The language the artist writes the papers in; every other one is a translation of it.
 RELATIONS_SOURCE_LANGUAGE = _tag("SOURCE_LANGUAGE", "en")
 # Who is answerable, on every form and in records for others, where what is left empty is missing.
-RELATIONS_PROJECT = _text("PROJECT", "")
-RELATIONS_STOP_NUMBER = _text("STOP_NUMBER", "")
+RELATIONS_PROJECT, RELATIONS_STOP_NUMBER = _text("PROJECT", ""), _text("STOP_NUMBER", "")
 RELATIONS_PROJECT_ADDRESS = _text("PROJECT_ADDRESS", "")
 RELATIONS_PROJECT_CONTACT = _text("PROJECT_CONTACT", "")
 RELATIONS_LAW_OF, RELATIONS_STORED_IN = _country("LAW_OF", ""), _country("STORED_IN", "")
@@ -151,7 +150,8 @@ RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 # Commands that `begin` runs once a real home and its first users are made.
 RELATIONS_AFTER_BEGIN = ["load_wordings"]
 # What is called each time a home is opened, before anybody is let in; one that raises locks it.
-RELATIONS_ON_OPENING = ["relations.privacy.tables.stand", "relations.rights.erasing.catch_up"]
+_OPENING = "privacy.tables.stand rights.erasing.catch_up privacy.outbox.stand"
+RELATIONS_ON_OPENING = [f"relations.{name}" for name in _OPENING.split()]
 
 # Where rows keep the keys of sealed files, by the folder of the home that the files lie in.
 RELATIONS_SEALED_FILES = {

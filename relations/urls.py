@@ -1,8 +1,12 @@
 """Every room's pages, in the order of the life of a portrait."""
 
-from django.urls import include, path
+from django.urls import include, path, register_converter
+
+from relations.documents.serials import SerialConverter
 
 handler500 = "relations.privacy.failing.answer"
+
+register_converter(SerialConverter, "serial")
 
 urlpatterns = [
     path("", include("relations.today.urls")),

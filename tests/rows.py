@@ -87,6 +87,8 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     privacy.Mending: _row(
         kind="people.participant", key=uuid.uuid4, at=AT, by=privacy.User, old={}, why="misheard"
     ),
+    privacy.OutboxKey: _row(public=b"public", private="private"),
+    privacy.OutboxEntry: _row(state="refused", by=privacy.User, received_at=AT, said={}),
     documents.Layout: _row(digest=code, size="A4", boxes={}),
     documents.Sheet: _row(serial=serial, kind="form"),
     documents.Upload: _row(count=1, looked=1, sent_at=AT, ended_at=AT, sent_by=privacy.User),
@@ -123,6 +125,13 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     people.RangUs: _row(at=AT, by=privacy.User),
     meetings.Trip: _row(code=code, first_day=DAY, last_day=DAY),
     meetings.Call: _row(person=people.Participant, due_on=DAY),
+    meetings.DayLine: _row(
+        sheet=documents.Sheet,
+        number=number,
+        work="ring",
+        person=people.Participant,
+        about=uuid.uuid4,
+    ),
     meetings.Helper: _row(kind="witness", initials="AB"),
     meetings.Meeting: _row(person=people.Participant),
     meetings.Interview: _row(person=people.Participant, held_on=DAY),
@@ -206,5 +215,8 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     rights.Ending: _row(person=people.Participant, how="kept", decided_on=DAY),
     rights.Handover: _row(on=DAY, gone=privacy.User, come=privacy.User),
     rights.Backup: _row(made_at=AT, log_seq=1, log_head="ab" * 32, size=1024),
-    trips.Count: _row(trip=meetings.Trip, thing="blanks", how="printed", number=20, counted_on=DAY),
+    trips.Stay: _row(trip=meetings.Trip),
+    trips.Day: _row(trip=meetings.Trip, on=DAY),
+    trips.Count: _row(trip=meetings.Trip, thing="film", how="taken", number=64, counted_on=DAY),
+    trips.MissingBlank: _row(form=consent.Form, alarm=rights.Alarm),
 }

@@ -31,7 +31,9 @@ READS = re.compile(r"[\s(]*(SELECT|SAVEPOINT|RELEASE|ROLLBACK|BEGIN|COMMIT|PRAGM
 WRITES = re.compile(r'\s*(?:INSERT\s+(?:OR \w+ )?INTO|UPDATE|DELETE\s+FROM)\s+"?(\w+)', re.I)
 # What differs from one answer to the next without anybody having written it.
 CHANCE = re.compile(
-    rb'(name="(csrfmiddlewaretoken|token)" (id="\w+" )?value=|value=)"[-\w]{32,64}"'
+    rb'(name="(csrfmiddlewaretoken|token)" (id="\w+" )?value=|value=|"token": )"[-\w]{32,64}"'
+    # To which key a telephone seals: a pair of its own in every home; and by which clock.
+    rb'|data-(at|to|key)="[^"]*"'
 )
 
 

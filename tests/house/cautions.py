@@ -34,6 +34,7 @@ CAUTIONS = {
     "notes": Caution(
         "Imagine this line read aloud at a checkpoint. No faith, origin, health, love life, "
         "papers, police. No causes: only what to do.",
+        pages=("people/split.html",),
         fields=("note", "instruction", "own_condition"),
     ),
     "ring": Caution(
@@ -100,4 +101,4 @@ CAUTIONS = {
     ),
 }
 # Cautions whose page is still to come; one leaves this list on the day its page arrives.
-LATER = {"funders", "trip_pack"}
+LATER = {"funders"}

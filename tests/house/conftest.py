@@ -10,9 +10,9 @@ from django.db import transaction
 from relations.consent import actions as consent
 from relations.consent.history import KeptCopy
 from relations.consent.models import Clause, Form, Wording
-from relations.documents.models import Page, Upload
+from relations.documents.models import Page, Sheet, Upload
 from relations.documents.photographs import as_pdf
-from relations.meetings.models import Meeting, Trip
+from relations.meetings.models import DayLine, Interview, Meeting, Recording, Trip
 from relations.people.models import (
     Introduction,
     Name,
@@ -28,7 +28,7 @@ from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
 from relations.prints.models import Print, Promise
 from relations.privacy.files import scans
 from relations.privacy.keys import keyring
-from relations.privacy.models import User
+from relations.privacy.models import OutboxEntry, User
 from relations.rights.models import Alarm, Misuse
 from relations.today.management.drawings import portrait, scan
 from relations.today.management.rehearsal import WORDINGS
@@ -97,8 +97,11 @@ def made() -> dict[str, str]:
         **_of_pictures(person, sitting, picture),
         **_of_forms(person),
         **_of_uses(person, picture),
+        "today:key": str(_written(person).pk),
         "privacy:key": str(make(User, role="assistant").pk),
         "meetings:key": meeting,
+        **_of_talks(person),
+        "today:type_in:serial": _day_sheet(person),
         "consent:meeting_sheet:key": meeting,
         "prints:key": str(make(Promise, person=person).pk),
         "rights:key": str(make(Alarm).pk),
@@ -106,14 +109,41 @@ def made() -> dict[str, str]:
     }
 
 
+def _written(person: Participant) -> OutboxEntry:
+    """Something that a telephone wrote of somebody, and that was refused."""
+    typed = {"kind": "delivery", "code": person.code, "to": "in_hand", "day": DAY.isoformat()}
+    said = {"typed": typed, "doubts": [], "codes": ["which_print"]}
+    return make(OutboxEntry, about=person.log_key, said=said)
+
+
+def _day_sheet(person: Participant) -> str:
+    """A day sheet with a line for a stop and one for a ring, none of them typed in."""
+    digest, by = "0" * 64, make(User)
+    sheet = make(Sheet, kind="day_sheet", digest=digest, printed_at=AT, printed_by=by)
+    make(DayLine, sheet=sheet, number=1, work="stop", person=None, about=None)
+    make(DayLine, sheet=sheet, number=2, person=person)
+    return sheet.serial
+
+
 def _of_people(person: Participant) -> dict[str, str]:
     held = make(PersonHold).person
+    line = str(make(PhoneLine, person=person, as_typed="06 39 98 00 07").pk)
     return {
         "people:lift:code": held.code,
-        "people:key": str(make(PhoneLine, person=person, as_typed="06 39 98 00 07").pk),
+        **dict.fromkeys(("people:key", "meetings:number:key"), line),
         "people:mend_name:key": str(make(Name, person=person, text="Teresa").pk),
         "people:settle_rang_us:key": str(make(RangUs, typed="07").pk),
         "people:settle_shared:key": str(make(NeverRing, whole_number=False).pk),
+    }
+
+
+def _of_talks(person: Participant) -> dict[str, str]:
+    talk = make(Interview, person=person, may_record=True, how_are_you_due_on=DAY)
+    kept = make(Recording, interview=talk, made_at=AT)
+    return {
+        **dict.fromkeys(("meetings:interview:key", "meetings:how_are_you:key"), str(talk.pk)),
+        **dict.fromkeys(("meetings:recording:key", "meetings:last_day:key"), str(kept.pk)),
+        "meetings:light_of:code": "T7",
     }
 
 
@@ -140,7 +170,7 @@ def _of_forms(person: Participant) -> dict[str, str]:
     first, second = (Wording.objects.get(language=tag) for tag in ("fr", "en"))
     form, _ = consent.print_form(first=first, second=second, by=writer, at=AT, person=person)
     trip = make(Trip, code="T7")
-    consent.print_form(first=first, second=second, by=writer, at=AT, trip=trip)
+    blank, _ = consent.print_form(first=first, second=second, by=writer, at=AT, trip=trip)
     consent.file(serial=form.sheet.serial, content=scan("07", [True, False]), by=writer, at=AT)
     make(
         KeptCopy,
@@ -158,6 +188,7 @@ def _of_forms(person: Participant) -> dict[str, str]:
         "consent:second": "en",
         "consent:code": trip.code,
         "trips:code": trip.code,
+        "trips:serial": blank.sheet.serial,
         "consent:read_to:code": person.code,
         "consent:picture": "K07",
         **dict.fromkeys(("consent:speaker_says:code", "consent:sitting_sheet:code"), person.code),

@@ -32,6 +32,7 @@ TABLE = """
     people.PhoneLine.as_typed                      r      r         -      -      -
     people.PhoneLine.number                        r      r         -      -      -
     people.PhoneLine.extension                     r      r         -      -      -
+    people.PhoneLine.note                          r      r         -      -      -
     people.Speaker.name                            R      -         -      -      -
     people.Speaker.way                             -      -         -      -      -
     people.OutsideIntroducer.label                 R      -         -      -      -
@@ -65,6 +66,8 @@ TABLE = """
     rights.Misuse.where                            R      -         -      -      -
     privacy.Mending.old                            R      -         -      -      -
     privacy.Mending.why                            -      -         -      -      -
+    privacy.OutboxEntry.said                       R      own       own    own    own
+    privacy.OutboxKey.private                      -      -         -      -      -
     privacy.User.called                            R      -         -      -      R
     privacy.CodeDevice.secret                      own    own       own    own    own
 """
@@ -72,6 +75,7 @@ TABLE = """
 ON_NO_PAGE = {
     "documents.Upload.file",  # looked at in parts, and each page opened alone
     *("people.Speaker.way",),
+    "privacy.OutboxKey.private",
     *("consent.GuardianAnswer.name", "privacy.Mending.why", "consent.KeptCopy.record"),
 }
 # Where what is read one at a time is opened.
@@ -80,6 +84,7 @@ OPENED_AT = {
     "people.PhoneLine.as_typed": "people:show_number",
     "people.PhoneLine.number": "people:show_number",
     "people.PhoneLine.extension": "people:show_number",
+    "people.PhoneLine.note": "people:show_number",
     "meetings.Meeting.place": "meetings:place",
     "meetings.Meeting.fallback": "meetings:place",
     "meetings.Meeting.company": "meetings:place",

@@ -23,7 +23,16 @@ REFUSED = {"in", "403", "404", "405"}
 TABLE = """
     today:today                  in/in     200/405   200/405   200/405   200/405   200/405
     today:person                 in/in     200/405   200/405   404/405   404/404   404/404
+    today:write                  200/422   200/422   200/422   200/422   200/422   200/422
+    today:worker                 200/405   200/405   200/405   200/405   200/405   200/405
+    today:hello                  401/405   200/405   200/405   200/405   200/405   200/405
+    today:send                   405/401   405/400   405/400   405/400   405/400   405/400
+    today:waiting                in/in     200/405   200/405   200/405   200/405   200/405
+    today:entry                  in/in     200/422   404/404   404/404   404/404   404/404
+    today:let_entry_go           in/in     405/302   405/404   405/404   405/404   405/404
     today:receipt                in/in     200/422   200/422   404/404   404/404   404/404
+    today:day_sheet              in/in     200/422   200/422   200/422   404/404   404/404
+    today:type_in                in/in     200/422   404/404   404/404   404/404   404/404
     privacy:sign_in              200/422   302/302   302/302   302/302   302/302   302/302
     privacy:code                 in/in     302/302   302/302   302/302   302/302   302/302
     privacy:sign_out             405/302   405/302   405/302   405/302   405/302   405/302
@@ -32,6 +41,7 @@ TABLE = """
     privacy:sure                 in/in     200/422   200/422   200/422   200/422   200/422
     privacy:clock                in/in     200/302   200/404   200/404   200/404   200/302
     privacy:own                  in/in     200/405   200/405   200/405   200/405   200/405
+    privacy:language             in/in     405/422   405/422   405/422   405/422   405/422
     privacy:password             in/in     200/422   200/422   200/422   200/422   200/422
     privacy:code_device          in/in     302/302   302/302   302/302   302/302   302/302
     privacy:new_code_device      in/in     405/422   405/422   405/422   405/422   405/422
@@ -69,6 +79,9 @@ TABLE = """
     people:lift                  in/in     200/422   404/404   404/404   404/404   404/404
     people:never_ring            in/in     200/422   200/422   404/404   404/404   404/404
     people:phone                 in/in     200/422   200/422   404/404   404/404   404/404
+    people:split                 in/in     405/422   405/422   405/404   404/404   404/404
+    people:zone                  in/in     200/422   200/422   404/404   404/404   404/404
+    people:same                  in/in     200/422   404/404   404/404   404/404   404/404
     people:show_number           in/in     405/200   405/200   405/404   404/404   404/404
     people:end_line              in/in     405/302   405/302   405/404   404/404   404/404
     people:names                 in/in     200/422   404/404   404/404   404/404   404/404
@@ -85,6 +98,7 @@ TABLE = """
     meetings:list                in/in     200/405   200/405   200/405   404/404   404/404
     meetings:rings               in/in     200/405   200/405   200/405   404/404   404/404
     meetings:ring                in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:number              in/in     405/302   405/302   405/404   404/404   404/404
     meetings:ring_later          in/in     200/422   200/422   404/404   404/404   404/404
     meetings:thinking            in/in     200/422   200/422   404/404   404/404   404/404
     meetings:never               in/in     200/422   200/422   404/404   404/404   404/404
@@ -92,6 +106,15 @@ TABLE = """
     meetings:fix                 in/in     200/422   200/422   404/404   404/404   404/404
     meetings:trips               in/in     200/405   200/405   200/405   404/404   404/404
     meetings:new_trip            in/in     200/422   200/422   200/422   404/404   404/404
+    meetings:light_of            in/in     200/422   200/422   200/422   404/404   404/404
+    meetings:calendar            in/in     200/405   200/405   200/405   404/404   404/404
+    meetings:who_helps           in/in     200/422   200/422   404/404   404/404   404/404
+    meetings:recordings          in/in     200/405   404/404   404/404   404/404   404/404
+    meetings:recording           in/in     200/422   404/404   404/404   404/404   404/404
+    meetings:last_day            in/in     200/422   404/404   404/404   404/404   404/404
+    meetings:interviews          in/in     200/422   404/404   404/404   404/404   404/404
+    meetings:interview           in/in     200/422   404/404   404/404   404/404   404/404
+    meetings:how_are_you         in/in     200/422   404/404   404/404   404/404   404/404
     meetings:helpers             in/in     200/422   200/422   200/422   404/404   404/404
     meetings:detail              in/in     200/422   200/422   404/404   404/404   404/404
     meetings:place               in/in     405/200   405/200   405/404   404/404   404/404
@@ -213,7 +236,15 @@ TABLE = """
     rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
     rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
     rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422
-    trips:balance                in/in     200/405   200/405   200/405   404/404   404/404
+    trips:detail                 in/in     200/405   200/405   200/405   404/404   404/404
+    trips:days                   in/in     200/422   200/422   200/422   404/404   404/404
+    trips:plan                   in/in     200/422   200/422   200/422   404/404   404/404
+    trips:portfolio              in/in     200/405   404/404   404/404   404/404   404/404
+    trips:pack                   in/in     200/422   200/422   200/422   404/404   404/404
+    trips:balance                in/in     200/422   200/422   200/422   404/404   404/404
+    trips:alarm                  in/in     405/422   405/422   405/422   404/404   404/404
+    trips:write_off              in/in     405/422   405/422   405/422   404/404   404/404
+    trips:close                  in/in     405/422   405/422   405/422   404/404   404/404
 """
 # The only pages somebody who has not signed in is answered by; all others lead to the sign-in page.
 ALWAYS_WRITTEN = {"django_session"}  # when somebody was last here
@@ -234,6 +265,8 @@ WRITTEN_ON_LOOKING = {
 }
 PUBLIC = {
     *(f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")),
+    # An empty form, what keeps it in a browser, and 401 for whoever is not signed in.
+    *(f"today:{page}" for page in ("write", "worker", "hello", "send")),
     # A venue has no account: a phrase opens one sheet, and nothing without its session.
     *(f"uses:{page}" for page in ("open_sheet", "sheet", "sheet_pdf")),
     *(f"uses:{page}" for page in ("confirm_sheet", "confirm_down")),

@@ -28,7 +28,7 @@ from relations.pictures.models import Caption, Picture, Quote
 from relations.pictures.queries import light_copy
 from relations.prints.models import Print
 from relations.privacy.files import scans
-from relations.privacy.models import CodeDevice, Mending, User
+from relations.privacy.models import CodeDevice, Mending, OutboxEntry, OutboxKey, User
 from relations.rights.models import Misuse
 from relations.today.management.drawings import scan
 from relations.uses.models import PlannedUse, UndoLine
@@ -87,6 +87,7 @@ class Planted:
         line = PhoneLine.objects.get(person=one)
         line.number, line.extension = f"+33{NUMBERS['07']}", EXTENSION
         line.as_typed = self.word("people.PhoneLine.as_typed")
+        line.note = self.word("people.PhoneLine.note")
         line.save()
         digits = (digit.encode() for digit in NUMBERS["07"])
         self.needles["people.PhoneLine.number"] = re.compile(GAP.join(digits))
@@ -198,6 +199,10 @@ class Planted:
             old={"call_name": self.word("privacy.Mending.old")},
             why=self.word("privacy.Mending.why"),
         )  # fmt: skip
+        typed = {"kind": "ring", "code": self.word("privacy.OutboxEntry.said")}
+        said = {"typed": typed, "doubts": [], "codes": []}
+        self.more["today:key"] = [str(make(OutboxEntry, said=said).pk)]
+        make(OutboxKey, private=self.word("privacy.OutboxKey.private"))
         other = make(User, role="assistant", called=self.word("privacy.User.called"))
         secret = "QQ" + "GEZDGNBVGY3TQOJQ"
         make(CodeDevice, user=other, secret=secret, is_set_up=True)

@@ -16,7 +16,7 @@ from tests.house.cautions import CAUTIONS
 SEALED_WORDS = {
     "people.Participant": ("call_name", "born_said"),
     "people.Name": ("text",),
-    "people.PhoneLine": ("as_typed", "number"),
+    "people.PhoneLine": ("as_typed", "number", "note"),
     "people.Speaker": ("name", "way"),
     "people.OutsideIntroducer": ("label",),
 }

@@ -89,3 +89,11 @@ def test_no_catalogue_holds_words_the_site_no_longer_says() -> None:
     }
     assert left == {language: [] for language in left}
     assert "fr" in left
+
+
+def test_french_is_whole() -> None:
+    """The assistant works in it: a new string of any page is translated in the same commit."""
+    french = next(path for path in CATALOGUES if path.parts[-3] == "fr")
+    found = catalogues.problems(catalogues.read(french), catalogues.extract(ROOT))
+    assert [problem.msgid for problem in found if problem.code == "missing"] == []
+    assert "to be read by a native speaker" in french.read_text("utf-8").splitlines()[0]

@@ -84,6 +84,7 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("privacy:password", "privacy:code_device", "privacy:code_picture"),
         *("privacy:new_code_device", "privacy:new_paper"),
         *("rights:erase_whom", "uses:calendar", "uses:last_words_calendar", "uses:clearance_pdf"),
+        "meetings:calendar",
     }
     sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
     assert sent_only == {
@@ -116,10 +117,12 @@ def test_whoever_must_choose_a_password_first_reaches_that_and_stop_hold_and_ala
     first = {page.name for page in PAGES if getattr(page.view, "open_first", False)}
     assert first == {
         *("privacy:own", "privacy:password", "privacy:sure", "privacy:code_device"),
-        *("privacy:new_code_device", "privacy:code_picture"),
+        *("privacy:new_code_device", "privacy:code_picture", "privacy:language"),
         *("uses:stop_whom", "uses:stop_unseen", "uses:stopped", "uses:stop", "uses:undo"),
         *("people:hold", "people:hold_by_code", "people:heard", "people:never_ring"),
         *("pictures:hold", "rights:alarm", "rights:raised"),
+        # Among what waits there may be a stop whose day is asked for.
+        *("today:waiting", "today:entry", "today:let_entry_go"),
     }
     for who, asker in unsure.items():
         for owed, leads in (("password", "/own/password/"), ("codes", "/own/")):

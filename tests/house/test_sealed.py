@@ -27,8 +27,11 @@ STARRED = {
 SEALED_TOO = {
     "who uses the site": "privacy.User.called",
     "what makes one-time codes": "privacy.CodeDevice.secret",
+    "what telephones seal to, and what they wrote": "privacy.OutboxKey.private "
+    "privacy.OutboxEntry.said",
     "what a mended row said": "privacy.Mending.old privacy.Mending.why",
     "who passes names on": "people.OutsideIntroducer.label",
+    "the words beside a number": "people.PhoneLine.note",
     "who rang us": "people.RangUs.typed people.RangUs.perhaps",
     "who comes along, and how to leave": "meetings.Meeting.company meetings.Meeting.exit_signal",
     "who helps": "meetings.Helper.name",
@@ -54,6 +57,7 @@ OPEN = {
     "privacy.GoneFile": "folder name",
     "privacy.Posted": "address",
     "privacy.Mending": "kind",
+    "privacy.OutboxKey": "public",
     "documents.Layout": "digest boxes",
     "documents.Sheet": "serial version digest kept",
     "documents.Scan": "file media_type digest",
@@ -69,7 +73,7 @@ OPEN = {
     "meetings.Trip": "code currency",
     "meetings.Call": "parts outcome next_step",
     "meetings.Helper": "initials languages",
-    "meetings.Meeting": "explained told_back ended_why late_why",
+    "meetings.Meeting": "explained told_back ended_why late_why interpreter_ties witness_ties",
     "meetings.Recording": "code file",
     "pictures.Sitting": "code",
     "pictures.FilmSheet": "holder",
@@ -100,6 +104,7 @@ OPEN = {
     "rights.Handover": "counts",
     "rights.Backup": "log_head counts",
     "trips.Count": "how",
+    "trips.Stay": "countries",
 }
 SEALED = {field for fields in (STARRED | SEALED_TOO).values() for field in fields.split()}
 # They hold no words. Whatever else a field is, it stands in one of the tables.
