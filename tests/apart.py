@@ -27,8 +27,8 @@ from relations.privacy.keys import keyring
 keyring.hold(bytes(range(32)))
 """
 TABLES = """
-from django.core.management import call_command
-call_command("migrate", verbosity=0)
+from relations.privacy import tables
+tables.make_all()
 """
 
 
@@ -79,11 +79,11 @@ def address_of_ours() -> str:
     return f"postgresql://{who}@{said['HOST']}:{said['PORT']}/{said['NAME']}"
 
 
-def home_apart(folder: Path) -> Apart:
+def home_apart(folder: Path, made_by: str = TABLES) -> Apart:
     """A new home with all its tables and nobody in it, on the database of this test run."""
     address = address_of_ours()
     if address:
         address = new_database(address, f"apart_{secrets.token_hex(4)}")
     made = Apart(folder, address)
-    made.run(TABLES)
+    made.run(made_by)
     return made

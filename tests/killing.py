@@ -63,11 +63,10 @@ def scan(number: int) -> bytes:
 # Makes the home that is served: keys that open fast, four who may all, whom the acts are about.
 MAKE = """
 from datetime import date
-from django.core.management import call_command
 from relations.consent.models import Form, Wording
 from relations.documents.models import Sheet
 from relations.people.models import Participant
-from relations.privacy import opening, slots
+from relations.privacy import opening, slots, tables
 from relations.privacy.crypt import Cost
 from relations.privacy.home import home
 from relations.privacy.models import User
@@ -76,7 +75,7 @@ slots.COSTS = dict.fromkeys(slots.COSTS, Cost(8, 1, 1))
 said = {"passphrase": PASSPHRASE, "recovery": "0" * 28}
 slots.write_key_file(home().keys, slots.new_key_file("real", said, bytes(range(32))))
 opening._write_private(home().root / "cookie.key", "k" * 50)
-call_command("migrate", verbosity=0)
+tables.make_all()
 for name in WRITERS:
     User.objects.create_user(name, PASSWORD, role="artist", called=name)
 day, acts = date(2026, 11, 1), range(int(sys.argv[1]))

@@ -1,19 +1,21 @@
 """The ledger of what was erased: a file beside the database, to which lines are only ever added.
 
-An older copy of the database that is put back knows again whom the ledger says was erased, and is
-behind it until they are erased once more. A line holds its number, the random key by which only
-the database knew the person, the hour, and a keyed hash over it and the line before. Read without
-the database it says how many were erased and when, and nothing of whom.
+An older copy of the database that is put back knows again what the ledger says was erased, and is
+behind it until that is erased once more. A line holds its number, the random key by which only
+the database knew the person, or the row that said who told us of somebody, the hour, and a keyed
+hash over it and the line before. Read without the database it says how much was erased and when,
+and nothing of whom.
 """
 
 import fcntl
 import hmac
 import os
 import uuid
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from itertools import takewhile
 from pathlib import Path
 
 from django.db import connection
@@ -46,7 +48,7 @@ class LedgerBroken(StaysLocked):
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One line: its number, from 1; the random key of who was erased; when; its hash in hex."""
+    """One line: its number, from 1; the random key of what was erased; when; its hash in hex."""
 
     sequence: int
     person_id: uuid.UUID
@@ -89,6 +91,21 @@ def entries() -> list[Entry]:
     found = list(_read(keyring.subkey("ledger")))
     _compare(found, known)
     return found
+
+
+def advance(keys: Collection[uuid.UUID]) -> bool:
+    """Say that the lines of these keys were applied; give whether nothing older is left to clear.
+
+    To be called in the transaction that applied them. Where a line of another key waits before
+    theirs, the next opening applies it and theirs once more.
+    """
+    head, _ = LedgerHead.objects.select_for_update().get_or_create(only=True)
+    was_clear = head.cleared == head.seq
+    applied = list(takewhile(lambda entry: entry.person_id in keys, entries()[head.seq :]))
+    if applied:
+        head.seq, head.mac = applied[-1].sequence, bytes.fromhex(applied[-1].mac)
+        head.save(update_fields=["seq", "mac"])
+    return was_clear and bool(applied)
 
 
 def last() -> tuple[int, str]:

@@ -38,6 +38,7 @@ def empty(tmp_path, settings, monkeypatch):
     monkeypatch.setattr(opening, "new_recovery_code", lambda: CODE)
     # The tables of this test are there already.
     monkeypatch.setattr(begin, "call_command", lambda *args, **kwargs: None)
+    monkeypatch.setattr(begin.tables, "make_all", lambda: None)
     monkeypatch.setattr(connection.introspection, "table_names", list)
     settings.RELATIONS_HOME = tmp_path / "home"
     keyring.lock()

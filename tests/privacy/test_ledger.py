@@ -167,6 +167,17 @@ def test_a_database_without_the_table_knows_nothing(written, monkeypatch):
     assert len(ledger.entries()) == 5
 
 
+def test_applied_lines_move_the_head_as_far_as_nobody_elses_waits(written):
+    assert not ledger.advance(set(PEOPLE[2:]))  # the first two wait for the next opening
+    assert LedgerHead.objects.get().seq == 0
+    assert ledger.advance(set(PEOPLE[:2]))
+    head = LedgerHead.objects.get()
+    assert (head.seq, bytes(head.mac).hex()) == (2, ledger.entries()[1].mac)
+    assert not ledger.advance(set(PEOPLE[2:]))  # what was erased before is not cleared yet
+    assert LedgerHead.objects.get().seq == 5
+    assert not ledger.advance(set(PEOPLE))
+
+
 def test_eight_threads_keep_one_chain(own_home, monkeypatch):
     # The database is not asked: its connection belongs to this thread.
     monkeypatch.setattr(ledger, "_applied", list)

@@ -9,6 +9,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.db import connection
 
+from relations.privacy import tables
 from relations.privacy.devices import EVERY_TIME
 from relations.privacy.home import home
 from relations.privacy.models import Role, User, same_typing
@@ -36,7 +37,7 @@ class Command(BaseCommand):
             raise CommandError("Each needs a name of their own: two different people, two names.")
         self.stdout.write("Making the home …")
         make_home("real", said)
-        call_command("migrate", verbosity=0)
+        tables.make_all()
         for user in users:
             User.objects.create_user(**user, language=settings.LANGUAGE_CODE)
         for command in settings.RELATIONS_AFTER_BEGIN:
