@@ -279,3 +279,17 @@ class PlainForm(forms.Form):
         button.look = self.look
         helper.add_input(button)
         return helper
+
+
+class BesideForm(PlainForm):
+    """A form that stands on a page of other matters and is sent to the page at `path`."""
+
+    def __init__(self, *args: Any, path: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.path = path
+
+    @property
+    def helper(self) -> FormHelper:
+        helper = super().helper
+        helper.form_action = self.path
+        return helper

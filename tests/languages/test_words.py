@@ -80,6 +80,12 @@ def test_what_is_set_into_a_line_keeps_its_own_direction(said, runs) -> None:
     assert "<b>" not in words.iso("<b>")
 
 
+def test_a_code_leads_to_its_page_where_it_has_one_and_is_escaped() -> None:
+    assert words.code_shown("X1") == '<span class="num">X1</span>'
+    assert words.code_shown("07", "/people/07/") == '<a class="num" href="/people/07/">07</a>'
+    assert "<b>" not in words.code_shown("<b>", '"><b>')
+
+
 def test_every_mark_is_drawn_and_no_other_is_named() -> None:
     sprite = MARKS.read_text("utf-8")
     assert sprite.count("<symbol") == len(words.MARKS)

@@ -90,6 +90,13 @@ def iso(value: object) -> SafeString:
     return SafeString(f'<bdi dir="{runs}" class="words">{conditional_escape(said)}</bdi>')
 
 
+def code_shown(code: str, page: str = "") -> SafeString:
+    """A code as figures, leading to a page of ours where one is given."""
+    if not page:
+        return format_html('<span class="num">{}</span>', code)
+    return format_html('<a class="num" href="{}">{}</a>', page, code)
+
+
 @register.simple_tag
 def mark(name: str) -> SafeString:
     """One drawn mark out of templates/_marks.html; it says nothing to a screen reader."""
