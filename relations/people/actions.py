@@ -35,14 +35,17 @@ from .values import Condition, Risk, Standing
 from .word import (
     accept_outside,
     add_community,
+    ask_to_tell,
     hear,
     hear_again,
+    hope_for,
     let_vouch,
     put_in_sight,
     rang_us,
     same_as,
     settle_rang_us,
     stand,
+    thank,
     vouch,
 )
 
@@ -50,10 +53,11 @@ if TYPE_CHECKING:
     from relations.privacy.models import User
 
 __all__ = [
-    "accept_outside", "add_community", "add_line", "add_name", "end_line", "hear", "hear_again",
-    "hold", "let_never_rings_go", "let_vouch", "lift", "mend", "move", "name_speaker", "never_ring",
-    "note_birth", "note_condition", "note_talk", "note_ways", "put_in_sight", "rang_us", "same_as",
-    "set_level", "set_zone", "settle_rang_us", "settle_shared", "undo_never_ring", "vouch",
+    "accept_outside", "add_community", "add_line", "add_name", "ask_to_tell", "end_line", "hear",
+    "hear_again", "hold", "hope_for", "let_never_rings_go", "let_vouch", "lift", "mend", "move",
+    "name_speaker", "never_ring", "note_birth", "note_condition", "note_talk", "note_ways",
+    "put_in_sight", "rang_us", "same_as", "set_level", "set_zone", "settle_rang_us",
+    "settle_shared", "thank", "undo_never_ring", "vouch",
 ]  # fmt: skip
 
 

@@ -16,15 +16,12 @@ from relations.languages.forms import (
     DayField,
     NameField,
     PlainForm,
-    YesNoField,
 )
 from relations.privacy.answering import ActionForm
 from relations.privacy.home import today
-from relations.privacy.models import User
-from relations.privacy.once import was_sent
 
 from . import search
-from .models import Community, OutsideIntroducer, Participant
+from .models import Community, Participant
 from .values import Standing
 from .words import REFUSED, STANDINGS
 
@@ -90,95 +87,6 @@ class PersonForm(ActionForm, PlainForm):
     def anybody(self) -> Participant | None:
         """Whom the typed `code` names; whether it names anybody is not said."""
         return next(iter(search.by_code(self.cleaned_data["code"])), None)
-
-
-class NewForm(PersonForm):
-    """Word of somebody came through: code, what to call them, who spoke, the day."""
-
-    about: ClassVar = {
-        "two_sources": "source",
-        "by_themselves": "introducer",
-        "told_before": "perhaps",
-    }
-    OWN, PERSON, OUTSIDE = "own", "person", "outside"
-
-    call_name = NameField(
-        label=_("What to call them"),
-        help_text=_("The name to ask for. No family name is needed."),
-    )
-    perhaps = PerhapsField()
-    community = forms.ModelChoiceField(
-        Community.objects, label=_("Group"), required=False, empty_label=_("Not known")
-    )
-    source = forms.ChoiceField(
-        label=_("Who told us?"),
-        widget=forms.RadioSelect,
-        choices=[
-            (PERSON, _("One of those we know, by code")),
-            (OUTSIDE, _("Somebody outside")),
-            (OWN, _("Our own start")),
-        ],
-    )
-    introducer = CodeField(label=_("Code of the one who told us"), required=False)
-    outside = forms.ModelChoiceField(
-        OutsideIntroducer.objects.order_by("code"),
-        label=_("Which one outside"),
-        required=False,
-        empty_label="–",
-    )
-    heard_on = PastDayField(label=_("Heard on"), initial=today)
-    instruction = NoteLine(label=_("What to do"), help_text=_("One line of 140 signs at most."))
-
-    def __init__(self, *args: Any, user: User | None = None, **kwargs: Any) -> None:
-        """Only the artist may learn that somebody is known; nobody else is asked."""
-        super().__init__(*args, **kwargs)
-        may_know = user is not None and user.is_artist
-        found = search.same(self.data.get("call_name", "")) if may_know else []
-        if user and found and was_sent(self.data.get("token", ""), user):
-            found = []
-        if not self.fields["perhaps"].ask(found):  # type: ignore[attr-defined]
-            del self.fields["perhaps"]
-
-    @property
-    def known(self) -> Participant | None:
-        """The one of those we know who was meant; None for somebody new."""
-        return next(iter(search.by_code(self.cleaned_data.get("perhaps", ""))), None)
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or self.cleaned_data
-        source = data.get("source")
-        data["introducer"] = self.somebody("introducer") if source == self.PERSON else None
-        if source == self.PERSON and not self.data.get(self.add_prefix("introducer")):
-            self.add_error("introducer", _("Type the code of the one who told us."))
-        if source != self.OUTSIDE:
-            data["outside"] = None
-        elif not data.get("outside"):
-            self.add_error("outside", _("Choose who told us."))
-        return data
-
-    @property
-    def source_of(self) -> dict[str, Any]:
-        """Who told us and when, as `actions.hear_again` takes it."""
-        return {**self.typed_in("introducer", "outside"), "on": self.cleaned_data["heard_on"]}
-
-    @property
-    def heard(self) -> dict[str, Any]:
-        """What `actions.hear` takes."""
-        return {**self.source_of, **self.typed_in("call_name", "community", "instruction")}
-
-
-class VouchForm(PersonForm):
-    """What was asked before the name was said."""
-
-    about: ClassVar = {"not_asked_first": "asked_first"}
-    press = _("Vouched for")
-
-    asked_first = YesNoField(label=_("Did they ask the person first?"))
-    may_say_who = YesNoField(label=_("May we say who sent us?"))
-    has_power = YesNoField(
-        label=_("Have they power over the person?"),
-        help_text=_("An employer, a chief, kin who decide. Then the first talk is without them."),
-    )
 
 
 class MendForm(PersonForm):

@@ -10,35 +10,11 @@ from django.db.models import F, Q
 from relations.privacy.fields import SealedDate, SealedJSON, SealedText
 from relations.privacy.models import Hold, Row, choices_of, held_to
 
+from .groups import Community as Community
+from .groups import OutsideIntroducer as OutsideIntroducer
 from .moves import MovedAbroad as MovedAbroad
+from .told import Introduction as Introduction
 from .values import Condition, Risk, Standing
-
-
-class Community(Row):
-    """A group under a neutral name (a tree); what it stands for is not stored."""
-
-    key = models.SlugField(max_length=20, unique=True)
-    name = models.CharField(max_length=40, unique=True)
-    # Where many are at risk, nobody is vouched for unless they were asked first.
-    is_raised = models.BooleanField(default=False)
-
-    class Meta:
-        ordering = ["name"]
-        verbose_name_plural = "communities"
-
-    def __str__(self) -> str:
-        return self.name
-
-
-class OutsideIntroducer(Row):
-    """Somebody outside the project who passes names on: a label, no file."""
-
-    code = models.CharField(max_length=8, unique=True)
-    label = SealedText()
-    accepted_on = models.DateField(null=True, blank=True)
-
-    def __str__(self) -> str:
-        return self.code
 
 
 class Participant(Row):
@@ -79,6 +55,9 @@ class Participant(Row):
     text_only = models.BooleanField(default=False)
     may_vouch = models.BooleanField(default=False)
     show_to_own_group = models.BooleanField(null=True, blank=True)
+    # When we last asked whether they know somebody, and last thanked them for those who came.
+    asked_to_tell_on = models.DateField(null=True, blank=True)
+    thanked_on = models.DateField(null=True, blank=True)
 
     class Meta:
         ordering = ["code"]
@@ -171,50 +150,6 @@ class Speaker(Row):
         constraints = [
             models.CheckConstraint(
                 condition=~Q(speaker=F("person")), name="speaker_is_somebody_else"
-            ),
-        ]
-
-
-class Introduction(Row):
-    """Who first or further told us of a person, and what was asked before their name was said."""
-
-    person = models.ForeignKey(Participant, models.CASCADE, related_name="introductions")
-    introducer = models.ForeignKey(
-        Participant, models.PROTECT, null=True, blank=True, related_name="introduced"
-    )
-    outside = models.ForeignKey(
-        OutsideIntroducer, models.PROTECT, null=True, blank=True, related_name="introduced"
-    )
-    # An erased link leaves this stub and its wave, so that the count still holds.
-    is_withheld = models.BooleanField(default=False)
-    wave = models.PositiveSmallIntegerField(null=True, blank=True)
-    heard_on = models.DateField()
-    asked_first = models.BooleanField(null=True, blank=True)
-    may_say_who = models.BooleanField(null=True, blank=True)
-    has_power = models.BooleanField(null=True, blank=True)
-    vouched_on = models.DateField(null=True, blank=True)
-
-    class Meta:
-        ordering = ["heard_on", "id"]
-        constraints = [
-            models.CheckConstraint(
-                condition=Q(introducer=None, outside=None)
-                | Q(is_withheld=False, introducer__isnull=False, outside=None)
-                | Q(is_withheld=False, introducer=None, outside__isnull=False),
-                name="introduction_has_one_source",
-            ),
-            models.CheckConstraint(
-                condition=~Q(introducer=F("person")), name="introduction_by_somebody_else"
-            ),
-            models.CheckConstraint(
-                condition=Q(vouched_on=None) | Q(vouched_on__gte=F("heard_on")),
-                name="introduction_heard_before_vouched",
-            ),
-            models.UniqueConstraint(
-                fields=["person", "introducer"], name="introduction_once_an_introducer"
-            ),
-            models.UniqueConstraint(
-                fields=["person", "outside"], name="introduction_once_an_outside_introducer"
             ),
         ]
 

@@ -24,7 +24,7 @@ from .models import (
     PhoneLine,
     RangUs,
 )
-from .values import Birth, Condition, Facts, Standing, Vouching
+from .values import Birth, Condition, Facts, Precision, Standing, Vouching
 
 if TYPE_CHECKING:
     from relations.privacy.models import User
@@ -54,6 +54,22 @@ def told_or_404(person: Participant) -> Introduction:
     return told
 
 
+def heard(person: Participant) -> tuple[date, Precision]:
+    """When we first heard of somebody, and how much of that day is known."""
+    rows = person.introductions.filter(heard_on=person.heard_on).order_by("pk")
+    known = rows.exclude(precision=Precision.DAY).values_list("precision", flat=True).first()
+    return person.heard_on, Precision(known or Precision.DAY)
+
+
+def hearing_or_404(person: Participant, key: UUID) -> Introduction:
+    """One hearing of a person, by key; Http404 where there is none."""
+    rows = person.introductions.select_related("person", "introducer", "outside")
+    found = rows.filter(pk=key).first()
+    if found is None:
+        raise Http404
+    return found
+
+
 def answers(told: Introduction) -> dict[str, str]:
     """What the introducer answered, as the page of vouching shows it."""
     shown = {True: "yes", False: "no", None: "not_said"}
@@ -64,8 +80,8 @@ def answers(told: Introduction) -> dict[str, str]:
 def vouching(introduction: Introduction | None, person: Participant) -> Vouching:
     """What the rule of vouching is given; whoever is the artist's own start needs no introducer."""
     raised = person.community.is_raised if person.community else None
-    if introduction is None:
-        return Vouching(community_is_raised=raised)
+    if introduction is None or introduction.is_withheld:
+        return Vouching(community_is_raised=raised)  # nobody who is known vouches
     introducer, outside = introduction.introducer, introduction.outside
     if introducer is not None:
         return Vouching(
@@ -161,6 +177,14 @@ def name_or_404(person: Participant, key: UUID) -> Name:
 def communities() -> QuerySet[Community]:
     """All groups, by name."""
     return Community.objects.all()
+
+
+def community_or_404(key: str) -> Community:
+    """One group by its key; Http404 where there is none."""
+    found = Community.objects.filter(key=key).first()
+    if found is None:
+        raise Http404
+    return found
 
 
 def outsiders() -> QuerySet[OutsideIntroducer]:

@@ -1,5 +1,6 @@
 """The rules about people: age, risk, who may vouch, and which standing may follow which."""
 
+from calendar import monthrange
 from collections.abc import Callable, Mapping
 from datetime import date, timedelta
 
@@ -8,6 +9,8 @@ from .values import (
     Clocks,
     Condition,
     Facts,
+    LinkOver,
+    Precision,
     Refusal,
     Ripeness,
     Risk,
@@ -94,6 +97,53 @@ def is_adult(birth: Birth | None, day: date, *, met_as_adult: bool = False) -> b
 def is_unsure(birth: Birth | None, day: date, *, met_as_adult: bool = False) -> bool:
     """Whether somebody may or may not be 18 on that day, or nothing is known."""
     return ripeness(birth, day, met_as_adult=met_as_adult) in (Ripeness.UNSURE, Ripeness.UNKNOWN)
+
+
+def starts(on: date, precision: Precision) -> date:
+    """The first day of the day, month or year of which no more is known."""
+    if precision is Precision.DAY:
+        return on
+    return on.replace(day=1) if precision is Precision.MONTH else date(on.year, 1, 1)
+
+
+def ends(on: date, precision: Precision) -> date:
+    """The last day of the day, month or year of which no more is known."""
+    if precision is Precision.DAY:
+        return on
+    if precision is Precision.YEAR:
+        return date(on.year, 12, 31)
+    return on.replace(day=monthrange(on.year, on.month)[1])
+
+
+def months_after(day: date, months: int) -> date:
+    """The same day of a later month, or its last day where that is shorter."""
+    years, month = divmod(day.month - 1 + months, 12)
+    year, month = day.year + years, month + 1
+    return date(year, month, min(day.day, monthrange(year, month)[1]))
+
+
+def link_over(
+    *,
+    sat_on: date | None,
+    standing: Standing,
+    is_rung_through: bool,
+    on: date,
+    clocks: Clocks | None = None,
+) -> LinkOver | None:
+    """Why it need not be known any more who told us of somebody; None where it still may be.
+
+    `sat_on` is the day of their last sitting. Erasing is proposed 36 months after it, or once
+    their file is closed; never while they are rung through whoever told us. Nothing goes by
+    itself. Source: job.md F4.
+    """
+    if is_rung_through:
+        return None
+    if standing in ENDS:
+        return LinkOver.CLOSED
+    months = (clocks or Clocks()).links
+    if sat_on is not None and on >= months_after(sat_on, months):
+        return LinkOver.SAT_LONG_AGO
+    return None
 
 
 def vouch(vouching: Vouching) -> tuple[Refusal, ...]:

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import change_views, known_views, phone_views, views
+from . import change_views, group_views, known_views, phone_views, told_views, views
 
 app_name = "people"
 
@@ -17,10 +17,13 @@ urlpatterns = [
     path("lift/", views.lift_by_code, name="lift_by_code"),
     path("undo-never-ring/", views.undo_never_ring, name="undo_never_ring"),
     path("communities/", views.communities, name="communities"),
+    path("communities/<slug:key>/hope/", group_views.hope, name="hope"),
     path("outside/", views.outside, name="outside"),
     path("<slug:code>/", views.detail, name="detail"),
     path("<slug:code>/vouch/", views.vouch, name="vouch"),
     path("<slug:code>/may-vouch/", views.may_vouch, name="may_vouch"),
+    path("<slug:code>/told/", told_views.told, name="told"),
+    path("<slug:code>/told/<uuid:key>/", told_views.mend_told, name="mend_told"),
     path("<slug:code>/same/", known_views.same, name="same"),
     path("<slug:code>/mend/", views.mend, name="mend"),
     path("<slug:code>/hold/", views.hold, name="hold"),

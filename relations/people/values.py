@@ -21,6 +21,21 @@ class Condition(StrEnum):
     DIED = "died"
 
 
+class Precision(StrEnum):
+    """How much is known of the day on which word came through."""
+
+    DAY = "day"
+    MONTH = "month"
+    YEAR = "year"
+
+
+class LinkOver(StrEnum):
+    """Why it need not be known any more who told us of somebody."""
+
+    SAT_LONG_AGO = "sat_long_ago"
+    CLOSED = "closed"
+
+
 @dataclass(frozen=True, slots=True)
 class Birth:
     """The days between which somebody was born, both included; the same where it is known."""
@@ -131,6 +146,7 @@ class Clocks:
     tries: int = 3
     ways: int = 3
     told_back: int = 4
+    links: int = 36  # months after the last sitting; source: job.md F4
 
 
 @dataclass(frozen=True, slots=True)

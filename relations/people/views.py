@@ -22,10 +22,8 @@ from .forms import (
     FilterForm,
     FindForm,
     MendForm,
-    NewForm,
     OutsideForm,
     RangUsForm,
-    VouchForm,
 )
 from .hold_forms import (
     HoldByCodeForm,
@@ -36,6 +34,7 @@ from .hold_forms import (
     UndoForm,
 )
 from .models import Participant, Why
+from .told_forms import NewForm, VouchForm
 
 A_PAGE = 50
 
@@ -110,6 +109,7 @@ def _known(user: User, person: Participant) -> dict[str, Any]:
         "lines": queries.lines(person),
         "hold": queries.open_hold(person),
         "told": queries.first_told(person),
+        "heard": queries.heard(person),
         "slip": queries.can_be_undone(person, now()),
         "shares_with": queries.shares_with(person) if user.is_artist else [],
         "perhaps": queries.perhaps(person, user),

@@ -9,12 +9,12 @@ from django.db import transaction
 from django.utils import timezone
 
 from relations.languages.codes import new_code
-from relations.privacy import log
+from relations.privacy import home, log
 from relations.privacy.refused import Refused
 
 from . import queries, rules, search
 from .models import Community, InSight, Introduction, OutsideIntroducer, Participant, RangUs, Why
-from .values import Standing
+from .values import Precision, Standing
 
 if TYPE_CHECKING:
     from relations.privacy.models import User
@@ -35,26 +35,30 @@ def hear(
     asked_first: bool | None = None,
     may_say_who: bool | None = None,
     has_power: bool | None = None,
+    precision: str = Precision.DAY,
 ) -> Participant:
     """Note that word of somebody came through; with no introducer it is the artist's own start.
 
     `code` is drawn where none is given. Whether the person is already known is never looked up:
-    nobody is told that somebody is known. Refused: two_sources.
+    nobody is told that somebody is known. Where only the month or year is known, the clock of a
+    name begins on its last day, or today within it. Refused: two_sources.
     """
+    first = rules.starts(on, Precision(precision))
     person = Participant.objects.create(
         code=code or _draw(),
         call_name=call_name,
         community=community,
         languages=languages,
         instruction=instruction,
-        heard_on=on,
-        standing_since=on,
+        heard_on=first,
+        standing_since=max(on, min(rules.ends(on, Precision(precision)), home.today())),
     )
     hear_again(
         person=person,
         introducer=introducer,
         outside=outside,
         on=on,
+        precision=precision,
         by=by,
         asked_first=asked_first,
         may_say_who=may_say_who,
@@ -80,10 +84,12 @@ def hear_again(
     asked_first: bool | None = None,
     may_say_who: bool | None = None,
     has_power: bool | None = None,
+    precision: str = Precision.DAY,
 ) -> Introduction:
     """Note that somebody told us of a person; introducers never learn of each other.
 
-    Refused: two_sources (one of `introducer` and `outside` at most), by_themselves, told_before.
+    Of a month or a year its first day is kept, and that no more is known. Refused: two_sources
+    (one of `introducer` and `outside` at most), by_themselves, told_before.
     """
     if introducer is not None and outside is not None:
         raise Refused("two_sources")
@@ -95,7 +101,9 @@ def hear_again(
         person=person,
         introducer=introducer,
         outside=outside,
-        heard_on=on,
+        heard_on=rules.starts(on, Precision(precision)),
+        precision=Precision(precision),
+        number=person.introductions.count() + 1,
         asked_first=asked_first,
         may_say_who=may_say_who,
         has_power=has_power,
@@ -119,6 +127,7 @@ def same_as(*, person: Participant, known: Participant, by: "User") -> Introduct
         introducer=told.introducer,
         outside=told.outside,
         on=told.heard_on,
+        precision=told.precision,
         by=by,
         asked_first=told.asked_first,
         may_say_who=told.may_say_who,
@@ -176,6 +185,39 @@ def let_vouch(*, person: Participant, may_vouch: bool, by: "User") -> None:
 def add_community(*, key: str, name: str, is_raised: bool, by: "User") -> Community:
     """Note a group under a neutral name."""
     return Community.objects.create(key=key, name=name, is_raised=is_raised)
+
+
+@transaction.atomic
+def hope_for(*, community: Community, hoped_for: int | None, by: "User") -> None:
+    """Say how many sitters of a group are hoped for; None is not said. Refused: artist_only."""
+    if not by.is_artist:
+        raise Refused("artist_only")
+    community.hoped_for = hoped_for
+    community.save(update_fields=["hoped_for"])
+
+
+@transaction.atomic
+def thank(*, introducer: Participant | OutsideIntroducer, on: date | None, by: "User") -> None:
+    """Note that whoever told us of others was thanked for those who came; None takes it back.
+
+    Refused: artist_only.
+    """
+    if not by.is_artist:
+        raise Refused("artist_only")
+    introducer.thanked_on = on
+    introducer.save(update_fields=["thanked_on"])
+
+
+@transaction.atomic
+def ask_to_tell(*, person: Participant, on: date | None, by: "User") -> None:
+    """Note that a sitter was asked whether they know somebody; None takes it back.
+
+    Refused: artist_only.
+    """
+    if not by.is_artist:
+        raise Refused("artist_only")
+    person.asked_to_tell_on = on
+    person.save(update_fields=["asked_to_tell_on"])
 
 
 @transaction.atomic

@@ -9,7 +9,7 @@ from django.utils.translation import pgettext_lazy
 from relations.languages.templatetags.words import reader_locale
 
 from .models import NameKind, Why
-from .values import Condition, Risk, Standing
+from .values import Condition, Precision, Risk, Standing
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -36,6 +36,11 @@ LEVELS: dict[str, "_StrPromise"] = {
     Risk.ORDINARY: _("ordinary"),
     Risk.RAISED: _("raised"),
     Risk.GRAVE: _("grave"),
+}
+PRECISIONS: dict[str, "_StrPromise"] = {
+    Precision.DAY: _("the day"),
+    Precision.MONTH: _("the month only"),
+    Precision.YEAR: _("the year only"),
 }
 CONDITIONS: dict[str, "_StrPromise"] = {
     Condition.WELL: _("can answer"),
@@ -83,6 +88,9 @@ REFUSED: dict[str, "_StrPromise"] = {
     "two_sources": _("Word comes from one of us or from outside, not from both."),
     "by_themselves": _("This must be somebody else."),
     "told_before": _("This was noted before."),
+    "after_yes": _("The artist said yes to this word on an earlier day."),
+    "sealed_before": _("Who told us is sealed already."),
+    "ledger": _("Nothing was sealed: what says what was erased is not as it was written."),
     "nobody_told": _("Nobody told us of them: there is nothing to note again."),
     "empty": _("No number was typed."),
     "letters": _("A number has no letters. Type its figures only."),

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 from django.core.exceptions import ValidationError
 
-from relations.people.forms import FilterForm, MendForm, NewForm, PastDayField, PersonForm
+from relations.people.forms import FilterForm, MendForm, PastDayField, PersonForm
 from relations.people.hold_forms import HoldForm
 from relations.people.known_forms import LevelForm
 from relations.people.phone_forms import PhoneForm
@@ -76,17 +76,6 @@ def test_only_what_changed_is_mended() -> None:
 
 def test_a_hold_is_looked_at_again_in_14_days_if_nothing_is_said() -> None:
     assert HoldForm().fields["next_look_on"].initial == cast.days(14)
-
-
-@pytest.mark.django_db
-def test_the_own_start_has_no_source_whatever_was_typed_beside() -> None:
-    cast.marcel()
-    form = NewForm(
-        typed(call_name="Nour", source="own", introducer="01", heard_on="2026-11-20",
-              outside=str(cast.chaplaincy().pk))
-    )  # fmt: skip
-    assert form.is_valid(), form.errors
-    assert (form.heard["introducer"], form.heard["outside"]) == (None, None)
 
 
 @pytest.mark.parametrize(

@@ -68,6 +68,7 @@ NEVER = [
         lambda: make(Introduction, outside=make(OutsideIntroducer), is_withheld=True),
     ),
     ("introduction_by_somebody_else", told_of_themselves),
+    ("introduction_precision_known", lambda: make(Introduction, precision="week")),
     (
         "introduction_heard_before_vouched",
         lambda: make(Introduction, heard_on=NEXT_DAY, vouched_on=DAY),
@@ -110,6 +111,7 @@ MAY = [
     ("introduction_has_one_source", lambda: make(Introduction, outside=make(OutsideIntroducer))),
     ("introduction_by_somebody_else", lambda: make(Introduction, introducer=make(Participant))),
     ("introduction_heard_before_vouched", lambda: make(Introduction, vouched_on=DAY)),
+    ("introduction_precision_known", lambda: make(Introduction, precision="month")),
     ("introduction_once_an_introducer", lambda: twice(Introduction, introducer=make(Participant))),
     ("personhold_lifted_by_whom_and_why", lambda: make(PersonHold)),
     ("personhold_lifted_by_whom_and_why", lambda: make(PersonHold, lifted_by=make(User), **LIFTED)),
@@ -158,7 +160,8 @@ def test_no_constraint_and_no_link_is_left_out():
         (Community, {"name": "Aulne"}, {"name": "Bouleau"}),
         (Participant, {"code": "07"}, {"code": "12"}),
         (Name, {"kind": "never_print"}, {"kind": "own"}),
-        (Introduction, {"heard_on": DAY}, {"heard_on": NEXT_DAY}),
+        (Introduction, {"heard_on": DAY, "number": 2}, {"heard_on": NEXT_DAY, "number": 1}),
+        (Introduction, {"number": 1}, {"number": 2}),
         (RangUs, {"at": LATER}, {"at": AT}),
     ],
 )

@@ -14,13 +14,17 @@ from relations.people.rules import (
     age_on,
     birthday,
     counted,
+    ends,
     higher,
     is_adult,
     is_child,
     is_unsure,
+    link_over,
     look_again_on,
     may_move,
+    months_after,
     ripeness,
+    starts,
     too_many,
     vouch,
 )
@@ -29,6 +33,8 @@ from relations.people.values import (
     Clocks,
     Condition,
     Facts,
+    LinkOver,
+    Precision,
     Refusal,
     Ripeness,
     Risk,
@@ -245,3 +251,57 @@ def test_more_than_thirty_numbers_a_day_are_too_many(shown: int, *, told: bool) 
 def test_risk_talk_holds_as_long_as_a_last_word_of_its_level(risk, days) -> None:
     """The plain days of job.md F12."""
     assert look_again_on(risk, date(2026, 11, 23)) == date(2026, 11, 23) + timedelta(days=days)
+
+
+@pytest.mark.parametrize(
+    ("precision", "first", "last"),
+    [
+        (Precision.DAY, date(2024, 2, 10), date(2024, 2, 10)),
+        (Precision.MONTH, date(2024, 2, 1), date(2024, 2, 29)),
+        (Precision.YEAR, date(2024, 1, 1), date(2024, 12, 31)),
+    ],
+)
+def test_month_and_year_run_from_their_first_day_to_their_last(precision, first, last) -> None:
+    on = date(2024, 2, 10)
+    assert (starts(on, precision), ends(on, precision)) == (first, last)
+
+
+@given(st.dates(date(1950, 1, 1), date(2090, 1, 1)), st.sampled_from(Precision))
+def test_a_day_lies_within_what_is_known_of_it(on, precision) -> None:
+    first, last = starts(on, precision), ends(on, precision)
+    assert first <= on <= last
+    assert (starts(last, precision), ends(first, precision)) == (first, last)
+
+
+@pytest.mark.parametrize(
+    ("day", "months", "later"),
+    [
+        (date(2023, 11, 18), 36, date(2026, 11, 18)),
+        (date(2024, 2, 29), 36, date(2027, 2, 28)),
+        (date(2024, 1, 31), 1, date(2024, 2, 29)),
+        (date(2024, 12, 5), 1, date(2025, 1, 5)),
+        (date(2024, 11, 5), 1, date(2024, 12, 5)),
+    ],
+)
+def test_months_later_is_the_same_day_or_the_last_of_a_shorter_month(day, months, later) -> None:
+    """By the calendar, worked by hand."""
+    assert months_after(day, months) == later
+
+
+@pytest.mark.parametrize(
+    ("said", "why"),
+    [
+        ({"sat_on": date(2023, 11, 23)}, LinkOver.SAT_LONG_AGO),
+        ({"sat_on": date(2023, 11, 24)}, None),
+        ({"sat_on": None}, None),
+        ({"sat_on": None, "standing": S.CLOSED}, LinkOver.CLOSED),
+        ({"sat_on": date(2026, 5, 1), "standing": S.LET_GO}, LinkOver.CLOSED),
+        ({"sat_on": date(2020, 1, 1), "is_rung_through": True}, None),
+        ({"sat_on": None, "standing": S.CLOSED, "is_rung_through": True}, None),
+        ({"sat_on": date(2026, 10, 23), "clocks": Clocks(links=1)}, LinkOver.SAT_LONG_AGO),
+    ],
+)
+def test_link_is_over_three_years_after_the_sitting_or_at_closing(said, why) -> None:
+    """36 months, or closing, and never while somebody is rung through them (job.md F4)."""
+    usual = {"standing": S.TAKING_PART, "is_rung_through": False, "on": date(2026, 11, 23)}
+    assert link_over(**{**usual, **said}) is why

@@ -789,6 +789,18 @@ def test_groups_have_neutral_names_given_once(artist: Client) -> None:
     assert "Many at risk" in text(artist, "communities")
 
 
+def test_the_artist_says_how_many_of_a_group_are_hoped_for(artist: Client) -> None:
+    cast.aulne()
+    assert "Nobody has said how many" in text(artist, "communities")
+    assert send(artist, "hope", "aulne", hoped_for="12")[0] == 302
+    assert "We hope for 12 sitters." in text(artist, "communities")
+    assert 'value="12"' in text(artist, "hope", "aulne")
+    assert send(artist, "hope", "aulne", hoped_for="-1")[0] == 422
+    assert send(artist, "hope", "aulne", hoped_for="")[0] == 302
+    assert Community.objects.get().hoped_for is None
+    assert artist.get(page("hope", "nowhere")).status_code == 404
+
+
 def test_somebody_outside_is_a_label(artist: Client) -> None:
     assert "Nobody outside" in text(artist, "outside")
     assert send(artist, "outside", code="x4", label="a choir")[0] == 302

@@ -235,3 +235,38 @@ def test_the_same_is_said_by_the_artist_once_and_only_of_word_that_came() -> Non
     assert why_not(by, person=fresh, known=introducer) == "by_themselves"
     actions.same_as(person=fresh, known=known, by=by)
     assert why_not(by, person=fresh, known=known) == "told_before"
+
+
+def test_what_is_hoped_for_of_a_group_is_said_by_the_artist_and_taken_back() -> None:
+    aulne = cast.aulne()
+    assert aulne.hoped_for is None
+    with pytest.raises(Refused) as caught:
+        actions.hope_for(community=aulne, hoped_for=9, by=cast.assistant())
+    assert codes(caught) == ("artist_only",)
+    for said in (9, None):
+        actions.hope_for(community=aulne, hoped_for=said, by=cast.artist())
+        aulne.refresh_from_db()
+        assert aulne.hoped_for == said
+
+
+@pytest.mark.parametrize("who", [cast.marcel, cast.chaplaincy])
+def test_thanks_are_noted_by_the_artist_with_their_day_and_taken_back(who: object) -> None:
+    introducer = who()  # type: ignore[operator]
+    with pytest.raises(Refused) as caught:
+        actions.thank(introducer=introducer, on=cast.TODAY, by=cast.assistant())
+    assert codes(caught) == ("artist_only",)
+    for said in (cast.TODAY, None):
+        actions.thank(introducer=introducer, on=said, by=cast.artist())
+        introducer.refresh_from_db()
+        assert introducer.thanked_on == said
+
+
+def test_who_was_asked_to_tell_of_others_is_noted_by_the_artist_and_taken_back() -> None:
+    marcel = cast.marcel()
+    with pytest.raises(Refused) as caught:
+        actions.ask_to_tell(person=marcel, on=cast.TODAY, by=cast.assistant())
+    assert codes(caught) == ("artist_only",)
+    for said in (cast.TODAY, None):
+        actions.ask_to_tell(person=marcel, on=said, by=cast.artist())
+        marcel.refresh_from_db()
+        assert marcel.asked_to_tell_on == said

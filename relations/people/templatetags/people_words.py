@@ -1,10 +1,14 @@
 """The words for codes of the people room, and the names of languages."""
 
+from datetime import date
+
+from babel.dates import format_skeleton
 from django import template
 from django.utils.functional import Promise
 
-from relations.languages.templatetags.words import reader_locale
+from relations.languages.templatetags.words import day, reader_locale
 from relations.people import words
+from relations.people.values import Precision
 
 register = template.Library()
 
@@ -45,6 +49,19 @@ def work(code: str) -> Said:
 def weekday(number: int) -> str:
     """A day of the week, 0 is Monday: "Tuesday"."""
     return str(reader_locale().days["stand-alone"]["wide"][number])
+
+
+# What Babel is asked for where less than the day is known.
+SKELETONS = {Precision.MONTH: "yMMM", Precision.YEAR: "y"}
+
+
+@register.filter
+def heard(on: date, precision: str) -> str:
+    """When word came through, no finer than it is known: "4 March 2024", "Mar 2024", "2024"."""
+    known = Precision(precision)
+    if known is Precision.DAY:
+        return day(on)
+    return str(format_skeleton(SKELETONS[known], on, locale=reader_locale()))
 
 
 @register.filter
