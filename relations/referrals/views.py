@@ -6,18 +6,28 @@ from django.views.decorators.http import require_safe
 
 from relations.privacy.access import roles
 from relations.privacy.answering import who
+from relations.privacy.home import today
 from relations.privacy.log import note
 from relations.privacy.models import Role
 from relations.privacy.sureness import SURE, sure_within
 
-from . import queries
+from . import drawn, links
+from .forms import GoalForm
+from .overview import MOST, overview
 
 
 @roles(Role.ARTIST)
 @sure_within(SURE)
 @require_safe
 def introductions(request: HttpRequest) -> HttpResponse:
-    """Who was reached through whom, by codes; that it was opened is noted."""
+    """The eight answers about who was reached through whom, by codes; the look is noted."""
     note(who(request), "read", "map", None)
-    lines = queries.introductions()
-    return render(request, "referrals/introductions.html", {"lines": lines})
+    form = GoalForm(request.GET if "within" in request.GET else None)
+    context = {
+        "form": form,
+        "web": overview(today(), form.goal),
+        "most": f":{MOST}",
+        "picture": drawn.largest(),
+        "questions": links.open_questions(),
+    }
+    return render(request, "referrals/introductions.html", context)
