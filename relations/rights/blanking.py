@@ -13,6 +13,7 @@ from django.db.models import Q
 from relations.documents import actions as papers
 from relations.documents.models import Sheet, Upload
 from relations.languages.codes import new_code, tidy
+from relations.people import links as people
 from relations.people import phones
 from relations.people.models import Introduction, NeverRing, Participant, RangUs
 from relations.pictures.models import Caption, Picture, PictureHold, Sitting
@@ -20,7 +21,7 @@ from relations.pictures.values import Others
 from relations.privacy import holds, residue
 from relations.privacy.fields import marks
 from relations.privacy.models import EntryState, Mending, OutboxEntry, Posted, Role, User
-from relations.referrals.queries import introductions as reached
+from relations.referrals.links import waves
 from relations.uses.models import ClearedPicture, Weighing
 
 from .leaving import Going, mendings
@@ -31,17 +32,14 @@ Blank = Callable[[Going, datetime], None]
 
 def introductions(going: Going, at: datetime) -> None:
     """Who came through them: the link goes; a stub stays with its wave, so that counts hold."""
-    waves = {line.code: line.reached.wave for line in reached()}
-    own = waves.get(going.person.code)
-    rows = Introduction.objects.filter(introducer=going.person)
-    going.touched |= set(rows.values_list("pk", flat=True))
-    rows.update(
-        introducer=None,
-        is_withheld=True,
-        wave=None if own is None else own + 1,
-        may_say_who=None,
-        has_power=None,
+    rows = list(
+        Introduction.objects.filter(introducer=going.person).select_related(
+            "person", "introducer", "outside"
+        )
     )
+    going.touched |= {row.pk for row in rows}
+    people.withhold(rows, waves(rows))
+    people.forget_mended(going.person)
 
 
 def never_rings(going: Going, at: datetime) -> None:

@@ -15,6 +15,7 @@ from relations.privacy import home, ledger, log, residue
 from relations.privacy.ledger import Entry, LedgerBroken
 from relations.privacy.models import LedgerHead, Role
 from relations.privacy.refused import Refused
+from relations.referrals import links
 from relations.uses.coming_down import waiting
 from relations.uses.models import Shown, UndoLine
 
@@ -63,6 +64,7 @@ def erase(*, person: Participant, by: "User", at: datetime) -> int:
 def catch_up() -> None:
     """Erase again whom the ledger says was erased and this database does not know of.
 
+    And seal again who told us of somebody, where the ledger says that it was sealed.
     Called at every opening, before anybody is let in. Raise StaysLocked where the ledger does
     not stand or is behind the database.
     """
@@ -76,7 +78,7 @@ def catch_up() -> None:
 def _apply(
     found: Iterable[Entry], *, sequence: int | None, by: "User | None", at: datetime
 ) -> None:
-    """Erase everybody of the lines after the last that was applied, all or nobody."""
+    """Erase all of the lines after the last that was applied, everything or nothing."""
     head, _ = LedgerHead.objects.select_for_update().get_or_create(only=True)
     for entry in found:
         if entry.sequence <= head.seq:
@@ -91,9 +93,13 @@ def _apply(
 
 
 def _let_go(log_key: UUID, by: "User | None", at: datetime) -> None:
-    """Blank, then delete; the access log says that it was done, with the random key alone."""
+    """Blank, then delete; the access log says that it was done, with the random key alone.
+
+    What is no person's key may be that of a link, which is sealed.
+    """
     person = Participant.objects.filter(log_key=log_key).first()
     if person is None:
+        links.seal_again(log_key)
         return
     going = leaving.going(person)
     for folder, names in files(going).items():

@@ -143,3 +143,18 @@ class Backup(Row):
 
     class Meta:
         ordering = ["-made_at"]
+
+
+class CountsReport(Row):
+    """What funders were told in numbers as of a fixed day: said once, and printed again as it was.
+
+    `said`: each table as `counts.Table`, with the names that its rows had; nobody stands in it.
+    """
+
+    as_of = models.DateField(unique=True)
+    said_at = models.DateTimeField()
+    said_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    said = models.JSONField(default=list)
+
+    class Meta:
+        ordering = ["-as_of"]

@@ -18,11 +18,10 @@ from typing import Any, cast
 from django.core.management import call_command
 from django.core.management.color import no_style
 from django.db import connection, models, transaction
-from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.state import StateApps
 from django.utils import timezone
 
-from relations.privacy import heads, ledger, log, rekeying
+from relations.privacy import heads, ledger, log, rekeying, tables
 from relations.privacy.fields import Sealed, SealedField
 from relations.privacy.files import STORES, write_whole
 from relations.privacy.home import home
@@ -70,8 +69,8 @@ def refuse_what_is_there() -> None:
     if there and MARKER not in there:
         raise Unrestorable(f"{root} is not empty; a home is restored into an empty folder.")
     if connection.vendor != "sqlite":
-        tables = set(connection.introspection.table_names())
-        if tables and not (MARKER in there and _is_marked(tables)):
+        full = set(connection.introspection.table_names())
+        if full and not (MARKER in there and _is_marked(full)):
             raise Unrestorable("The database has tables; a home is restored into an empty one.")
 
 
@@ -193,33 +192,26 @@ def _drop(tables: Iterable[str]) -> None:
 
 def _tables(manifest: Manifest) -> StateApps:
     """Make the tables as they were when the backup was made; raise Unrestorable if unknown."""
-    wanted = {(app, name) for app, name in manifest.migrations}
-    executor = MigrationExecutor(connection)
-    if wanted - set(executor.loader.graph.nodes):
-        raise Unrestorable("This backup was made by a newer version of the site. Restore by that.")
-    nodes = executor.loader.graph.node_map
-    last = [
-        key
-        for key in sorted(wanted)
-        if not any(child.key in wanted and child.key[0] == key[0] for child in nodes[key].children)
-    ]
-    return executor.migrate(last).apps
+    try:
+        return tables.make({(app, name) for app, name in manifest.migrations})
+    except KeyError as error:
+        raise Unrestorable(
+            "This backup was made by a newer version of the site. Restore by that."
+        ) from error
 
 
 def _put_rows(known: StateApps, manifest: Manifest, group: Iterator[Rows]) -> dict[str, int]:
     """All rows in one transaction, with what ties them together checked at its end."""
-    tables = {label: known.get_model(label) for label in manifest.tables}
+    kept = {label: known.get_model(label) for label in manifest.tables}
     with transaction.atomic():
-        for model in tables.values():  # what the migrations themselves put in
-            model._base_manager.all()._raw_delete(connection.alias)
         for part in group:
-            _insert(tables[part.table], manifest.tables[part.table]["columns"], part.rows)
+            _insert(kept[part.table], manifest.tables[part.table]["columns"], part.rows)
         connection.check_constraints()
-        there = {label: model._base_manager.count() for label, model in tables.items()}
+        there = {label: model._base_manager.count() for label, model in kept.items()}
         if there != manifest.counts:
             raise archive.Damaged("There are not as many rows as the backup says.")
         with connection.cursor() as cursor:
-            for reset in connection.ops.sequence_reset_sql(no_style(), list(tables.values())):
+            for reset in connection.ops.sequence_reset_sql(no_style(), list(kept.values())):
                 cursor.execute(reset)
     return there
 

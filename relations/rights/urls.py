@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import asked_views, erase_views, notice_views, views
+from . import asked_views, counts_views, erase_views, notice_views, views
 
 app_name = "rights"
 
@@ -13,6 +13,8 @@ urlpatterns = [
     path("others-ask/", asked_views.others_ask, name="others_ask"),
     path("misuse/", asked_views.misuse, name="misuse"),
     path("misuse/<uuid:key>/", asked_views.misuse_step, name="misuse_step"),
+    path("counts/", counts_views.counts, name="counts"),
+    path("counts/pdf/", counts_views.counts_pdf, name="counts_pdf"),
     path("erase/", erase_views.erase, name="erase"),
     path("erase/done/", erase_views.erased, name="erased"),
     path("erase/<str:code>/", erase_views.erase_whom, name="erase_whom"),

@@ -1,4 +1,4 @@
-"""The words of the rights room: what was lost, and the card of five lines."""
+"""The words of the rights room: what was lost, the card of five lines, what is counted."""
 
 from typing import TYPE_CHECKING
 
@@ -62,6 +62,17 @@ HELD: dict[str, "_StrPromise"] = {
     "consent.form": _("Forms"),
     "prints.print": _("Prints"),
 }
+# What is counted for funders, and what must be known of it.
+COUNTED: dict[str, "_StrPromise"] = {
+    "sat": _("People who sat, by group"),
+    "heard": _("People we heard of, by half-year"),
+    "prints": _("Prints in people’s hands, by half-year"),
+}
+COUNTED_OF: dict[str, "_StrPromise"] = {
+    "sat": _("Each is counted once, however often they sat."),
+    "heard": _("By the day on which somebody first told us of them; not all of them sat."),
+    "prints": _("By the day on which they came there; one person may have several."),
+}
 REFUSED: dict[str, "_StrPromise"] = {
     "keeper_only": _("This is for the keeper."),
     "artist_and_lawyer": _(
@@ -80,6 +91,7 @@ REFUSED: dict[str, "_StrPromise"] = {
         "The list of what was erased does not stand, so nothing was erased. Somebody at the "
         "machine itself must look: manage.py check_log says what is wrong."
     ),
+    "no_report": _("There is no report of this day."),
     "artist_or_keeper": _("This is for the artist or the keeper."),
     "before_it_was_known": _("It was not known yet on that day."),
 }

@@ -10,6 +10,7 @@ from django.db import models
 from relations.consent.models import Form, PaperOf
 from relations.documents.models import Page, Scan, Sheet, Upload
 from relations.meetings.models import Interview, Recording
+from relations.people.links import KIND
 from relations.people.models import Introduction, NeverRing, Participant, PhoneLine, RangUs
 from relations.pictures.models import Appearance, Caption, Picture, PictureHold, Quote, Sitting
 from relations.prints.models import Print
@@ -153,6 +154,9 @@ def _rights(person: Participant, found: Everything) -> None:
     make(Mending, about=person.log_key, old={"call_name": WORD})
     make(Mending, key=found.together.pk, old={"alt_text": WORD})
     make(Mending, about=found.other.log_key, old={"call_name": "Bruno"}, at=LATER)
+    # That they had told us of the other one, until it was put right.
+    old = {"introducer": str(person.pk)}
+    make(Mending, kind=KIND, about=found.other.log_key, old=old, at=LATER)
     typed = {"typed": {"kind": "ring", "code": person.code, "said": WORD}}
     make(OutboxEntry, about=person.log_key, said=typed)
     make(OutboxEntry, about=found.other.log_key, said={"typed": {"kind": "ring"}})

@@ -10,13 +10,12 @@ from typing import Any
 
 import psycopg
 from django.conf import settings
-from django.core.management import call_command
 from django.db import connection, connections
 
 from relations.documents.models import Page, Scan, Upload
 from relations.people.models import Participant
 from relations.pictures.models import Picture
-from relations.privacy import log, opening, slots
+from relations.privacy import log, opening, slots, tables
 from relations.privacy.crypt import Cost
 from relations.privacy.files import light_copies, scans
 from relations.privacy.keys import keyring
@@ -88,7 +87,7 @@ def fill() -> None:
 def begin() -> None:
     """Make the home and its tables, and fill it."""
     opening.make_home("real", SAID)
-    call_command("migrate", verbosity=0)
+    tables.make_all()
     fill()
 
 

@@ -43,6 +43,10 @@ def test_link_they_made_stays_as_a_stub_with_its_wave(gone):
     assert told.wave == 1
 
 
+def test_older_value_that_says_that_they_told_us_of_somebody_goes(gone):
+    assert not Mending.objects.filter(kind="people.introduction").exists()
+
+
 def test_shared_number_that_never_rings_is_given_to_nobody_anew(gone):
     mark = NeverRing.objects.get()
     assert (mark.who, mark.was, mark.whole_number) == (None, "", False)

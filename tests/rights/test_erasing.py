@@ -12,8 +12,8 @@ from relations.consent.answers import Code, Result
 from relations.consent.values import Plan, Use
 from relations.documents.models import Page, Upload
 from relations.documents.split import look
-from relations.people import search
-from relations.people.models import Name, Participant
+from relations.people import links, search
+from relations.people.models import Introduction, Name, Participant
 from relations.pictures.models import Picture
 from relations.privacy import ledger, log, slots
 from relations.privacy.crypt import Cost
@@ -23,6 +23,8 @@ from relations.privacy.keys import keyring
 from relations.privacy.ledger import LedgerBroken
 from relations.privacy.models import AccessEntry, LedgerHead, Role, User
 from relations.privacy.refused import Refused
+from relations.referrals.links import waves as wave_of_stubs
+from relations.referrals.queries import web
 from relations.rights import erasing
 from relations.uses import queries as uses
 from relations.uses.models import PlannedUse, Shown, UndoLine
@@ -91,6 +93,33 @@ def test_an_older_database_put_back_forgets_person_37_again(rehearsal, keeper):
     last = AccessEntry.objects.order_by("seq").last()
     assert (last.verb, last.key, last.by) == ("erased", log_key, None)
     assert log.broken_at() is None
+    lines = AccessEntry.objects.count()
+    erasing.catch_up()
+    assert AccessEntry.objects.count() == lines
+
+
+def test_an_older_database_put_back_is_sealed_again(rehearsal, keeper):
+    """Also where somebody was erased between, and the rows of before name who told us."""
+    artist = User.objects.filter(role=Role.ARTIST).first()
+    rows = list(Introduction.objects.filter(person__code__in=("12", "20")))
+    waves = {code: one.wave for code, one in web().reached.items()}
+    gone = Participant.objects.get(code="37")
+    with transaction.atomic():
+        links.seal(rows=rows[:1], waves=wave_of_stubs(rows[:1]), by=artist)
+        erasing.erase(person=gone, by=keeper, at=AT)
+        links.seal(rows=rows[1:], waves=wave_of_stubs(rows[1:]), by=artist)
+        transaction.set_rollback(True)
+    assert not Introduction.objects.filter(is_withheld=True).exists()
+    erasing.catch_up()
+    sealed = Introduction.objects.filter(is_withheld=True, person__code__in=("12", "20"))
+    assert [(row.introducer, row.outside, row.may_say_who) for row in sealed] == [(None,) * 3] * 2
+    assert not Participant.objects.filter(code="37").exists()
+    del waves["37"]
+    assert {code: one.wave for code, one in web().reached.items()} == waves
+    assert LedgerHead.objects.get().seq == 3
+    assert [entry.kind for entry in AccessEntry.objects.order_by("-seq")[:3]] == [
+        links.KIND, "person", links.KIND,
+    ]  # fmt: skip
     lines = AccessEntry.objects.count()
     erasing.catch_up()
     assert AccessEntry.objects.count() == lines

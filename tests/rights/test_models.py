@@ -4,7 +4,16 @@ import pytest
 
 from relations.people.models import Participant
 from relations.privacy.models import User
-from relations.rights.models import Alarm, Ending, Handover, LettingGo, Misuse, OthersAsk, Request
+from relations.rights.models import (
+    Alarm,
+    CountsReport,
+    Ending,
+    Handover,
+    LettingGo,
+    Misuse,
+    OthersAsk,
+    Request,
+)
 from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
 from tests.rows import AT, DAY, LATER, NEXT_DAY, come_back_in_order, make, twice
 
@@ -18,6 +27,7 @@ def handed_to_themselves():
 
 NEVER = [
     ("letting_go_postponed_with_a_sentence", lambda: make(LettingGo, postponed_until=NEXT_DAY)),
+    ("CountsReport.as_of", lambda: twice(CountsReport, as_of=DAY)),
     ("Ending.person", lambda: twice(Ending, person=make(Participant))),
     ("handover_between_two_people", handed_to_themselves),
 ]
@@ -30,7 +40,8 @@ MAY = [
     ("handover_between_two_people", lambda: make(Handover)),
 ]
 LINKS = links(
-    kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come",
+    kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come "
+    "CountsReport.said_by",
     gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person",
 )
 
@@ -66,6 +77,7 @@ def test_no_constraint_and_no_link_is_left_out():
         (Alarm, {"known_at": LATER}, {"known_at": AT}),
         (LettingGo, {"due_on": DAY}, {"due_on": NEXT_DAY}),
         (Handover, {"on": NEXT_DAY}, {"on": DAY}),
+        (CountsReport, {"as_of": NEXT_DAY}, {"as_of": DAY}),
     ],
 )
 def test_rows_come_back_in_their_order(model, first, second):

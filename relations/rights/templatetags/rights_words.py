@@ -1,11 +1,13 @@
-"""The words for what was lost, the clock of an alarm, and what a backup holds."""
+"""The words for what was lost, the clock of an alarm, what a backup holds and what is counted."""
 
 from datetime import datetime
 
 from django import template
 from django.utils.functional import Promise
+from django.utils.translation import gettext as _
 
 from relations.rights import rules, words
+from relations.rights.counting import Counted
 from relations.rights.models import Alarm, Backup
 
 register = template.Library()
@@ -40,3 +42,23 @@ def held(backup: Backup) -> list[tuple[str | Promise, int]]:
     """What a backup holds: "Forms", 65; only of what it counted."""
     counts = backup.counts
     return [(word, counts[label]) for label, word in words.HELD.items() if label in counts]
+
+
+@register.filter
+def counted(what: Counted) -> str | Promise:
+    """What a table counts: "People who sat, by group"."""
+    return words.COUNTED[what]
+
+
+@register.filter
+def counted_of(what: Counted) -> str | Promise:
+    """What must be known of it."""
+    return words.COUNTED_OF[what]
+
+
+@register.filter
+def half(key: str) -> str:
+    """A half-year: "January to June 2026"."""
+    year, part = key.split("-")
+    said = _("January to June %(year)s") if part == "1" else _("July to December %(year)s")
+    return said % {"year": year}
