@@ -11,7 +11,7 @@ from relations.consent.states import State as FormState
 from relations.documents import sorting
 from relations.documents.models import Page, Sheet, Upload
 from relations.meetings.models import Interview, Meeting, MeetingState, Recording
-from relations.people.models import InSight, Participant, PersonHold, PhoneLine, Why
+from relations.people.models import InSight, Introduction, Participant, PersonHold, PhoneLine, Why
 from relations.pictures import actions as pictures
 from relations.pictures.models import Picture, Sitting
 from relations.prints.models import Print
@@ -37,10 +37,16 @@ def samples(role: Role) -> dict[str, str]:
     artist = User.objects.filter(role=Role.ARTIST).first()
     pictures.hold(picture=Picture.objects.get(code="K30"), by=artist, at=cast.moment())
     sitting = Sitting.objects.filter(sitters__code=PERSON).first()
+    told = Introduction.objects.get(person__code=PERSON)
     owed = Print.objects.filter(person__code="21").exclude(picture=None).first()
     return {
         "code": PERSON,
         "people:lift:code": held.person.code,
+        "people:hope:key": "aulne",
+        "people:mend_told:key": str(told.pk),
+        "referrals:key": str(told.pk),
+        "referrals:by": "line",
+        "referrals:of": "01",
         "people:zone:key": str(PhoneLine.objects.filter(person__code=PERSON).first().pk),
         "pictures:code": "K12",
         "pictures:sit:code": "28",
@@ -95,6 +101,8 @@ def samples(role: Role) -> dict[str, str]:
         "today:person": owed.person.code,
         "today:picture": owed.picture.code,
         "today:key": str(_written(role).pk),
+        "referrals:share_file:number": "1",
+        "referrals:share_file:kind": "svg",
         "rights:key": str(_alarm(artist).pk),
         "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
