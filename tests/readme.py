@@ -1,6 +1,6 @@
 """Makes the README's pictures: `python3 -m tests.readme` → .pictures/*.png.
 
-A copy of the project sets up its own rehearsal and serves it; a browser looks at four pages of it,
+A copy of the project sets up its own rehearsal and serves it; a browser looks at five pages of it,
 and four forms are printed, one a script. Needs chromium and pdftoppm (poppler-utils).
 """
 
@@ -42,6 +42,7 @@ SHOTS = (
     Shot("prints-360", "loic", "/prints/", 360),
     Shot("weigh-1280", "ines", "/uses/plan/E1/", 1280),
     Shot("person-1280", "ines", "/person/21/", 1280),
+    Shot("introductions-1280", "ines", "/introductions/growth/line/01/", 1280),
 )
 
 

@@ -16,6 +16,8 @@ from relations.people import models as people
 from relations.pictures import models as pictures
 from relations.prints import models as prints
 from relations.privacy import models as privacy
+from relations.referrals import models as referrals
+from relations.referrals.said import NOTHING, as_json
 from relations.rights import models as rights
 from relations.trips import models as trips
 from relations.uses import models as uses
@@ -207,6 +209,9 @@ USUAL: dict[type[Model], dict[str, Any]] = {
         force="forced",
         opened_at=AT,
     ),
+    referrals.Shared: _row(
+        number=number, kind="drawing", at=AT, by=privacy.User, said=as_json(NOTHING)
+    ),
     rights.Request: _row(person=people.Participant, kind="erase", asked_on=DAY, due_on=DAY),
     rights.OthersAsk: _row(asked_on=DAY, asked_by="press", answer="nothing", heard_by=privacy.User),
     rights.Misuse: _row(picture=pictures.Picture, seen_on=DAY),
@@ -214,6 +219,7 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     rights.LettingGo: _row(clock="named_not_vouched", due_on=DAY),
     rights.Ending: _row(person=people.Participant, how="kept", decided_on=DAY),
     rights.Handover: _row(on=DAY, gone=privacy.User, come=privacy.User),
+    rights.CountsReport: _row(as_of=DAY, said_at=AT, said_by=privacy.User),
     rights.Backup: _row(made_at=AT, log_seq=1, log_head="ab" * 32, size=1024),
     trips.Stay: _row(trip=meetings.Trip),
     trips.Day: _row(trip=meetings.Trip, on=DAY),

@@ -1,10 +1,11 @@
 """Everything about one person for one page, in a constant number of queries."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Model, QuerySet
 from django.utils import timezone
 
 from relations.consent.models import Form, TakenBack
@@ -12,7 +13,7 @@ from relations.consent.states import State
 from relations.consent.values import Scope, Use
 from relations.meetings.models import Call, Meeting
 from relations.people import queries as people
-from relations.people.models import Participant, Speaker
+from relations.people.models import Community, OutsideIntroducer, Participant, Speaker
 from relations.prints.models import Print, Step
 from relations.prints.rules import MOVES, PrintState
 from relations.privacy.models import Mending, User
@@ -24,6 +25,12 @@ from . import queries
 STANDING_FORMS = (State.STANDING, State.WITHDRAWN_IN_PART)
 MOST_LINES = 40
 LAST_RINGS = 3
+# Fields that lead to another row: an older value is its key, read by what the row is called.
+KEYS: Mapping[str, type[Model]] = {
+    "community": Community,
+    "introducer": Participant,
+    "outside": OutsideIntroducer,
+}
 
 
 @dataclass(frozen=True)
@@ -136,9 +143,32 @@ def rings(person: Participant) -> QuerySet[Call]:
     return person.calls.exclude(outcome="").order_by("-at")
 
 
-def mended(person: Participant) -> QuerySet[Mending]:
+@dataclass(frozen=True)
+class Mended:
+    """What stood before one wrong entry was mended: by field, in words that can be read."""
+
+    row: Mending
+    old: tuple[tuple[str, Any], ...]
+
+
+def mended(person: Participant) -> list[Mended]:
     """What stood before a wrong entry was mended, newest first."""
-    return Mending.objects.filter(about=person.log_key).select_related("by").order_by("-at")
+    rows = list(Mending.objects.filter(about=person.log_key).select_related("by").order_by("-at"))
+    labels = _labels(old for row in rows for old in row.old.items())
+    return [
+        Mended(row, tuple((name, labels.get(old, old)) for name, old in row.old.items()))
+        for row in rows
+    ]
+
+
+def _labels(old: Iterable[tuple[str, Any]]) -> dict[Any, str]:
+    """The code, or the group, by the key of each row that an older value named."""
+    keys: dict[type[Model], set[str]] = {}
+    for name, value in old:
+        if name in KEYS and value is not None:
+            keys.setdefault(KEYS[name], set()).add(value)
+    found = (model._default_manager.filter(pk__in=some) for model, some in keys.items())
+    return {str(row.pk): str(row) for rows in found for row in rows}
 
 
 def speaker(person: Participant) -> Speaker | None:

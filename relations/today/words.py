@@ -17,20 +17,27 @@ if TYPE_CHECKING:
 
 FIELDS: dict[str, "_StrPromise"] = {
     "alt_text": _("What the picture shows"),
+    "asked_first": _("Asked first"),
     "authority_holders": _("How many answer for the child"),
     "born_earliest": _("Born, first day"),
     "born_latest": _("Born, last day"),
     "born_said": _("Born, as said"),
     "call_name": _("What to call them"),
     "community": _("Group"),
+    "has_power": _("Has power over them"),
     "heard_on": _("Heard on"),
     "instruction": _("What to do"),
+    "introducer": _("Told us of them"),
+    "may_say_who": _("May we say who sent us?"),
     "met_as_adult": _("Met as an adult"),
     "note": _("Note"),
     "others": _("Others in the frame"),
+    "outside": _("Told us of them, from outside"),
     "place": _("Place in the frame"),
+    "precision": _("What is known of the day"),
     "recognisable": _("Recognisable"),
     "text": _("Name"),
+    "vouched_on": _("Vouched for"),
 }
 
 # What a line of the day sheet is for.

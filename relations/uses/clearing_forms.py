@@ -5,12 +5,11 @@ from pathlib import Path
 from typing import Any, ClassVar
 from uuid import UUID, uuid5
 
-from crispy_forms.helper import FormHelper
 from django import forms
 from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
-from relations.languages.forms import DayField, PlainForm, TicksField
+from relations.languages.forms import BesideForm, DayField, PlainForm, TicksField
 from relations.people.forms import NoteLine
 
 from .clearing_pages import Candidate
@@ -68,24 +67,13 @@ class SheetForm(UsesForm):
         return {code: self.cleaned_data[f"{WRITTEN}-{code}"] for code in self.asking}
 
 
-class LinkForm(UsesForm):
+class LinkForm(UsesForm, BesideForm):
     """A new link for one venue."""
 
     press = _("Make a link")
     about: ClassVar = {"link_day": "ends_on"}
     look = ""
     ends_on = DayField(label=_("The link ends after"))
-
-    def __init__(self, *args: Any, path: str, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.path = path
-
-    @property
-    def helper(self) -> FormHelper:
-        """It stands on the page of its sheet and is sent to a page of its own."""
-        helper = super().helper
-        helper.form_action = self.path
-        return helper
 
 
 class PressForm(UsesForm):

@@ -76,7 +76,12 @@ CAUTIONS = {
     "introductions": Caution(
         "This picture of who knows whom is the most dangerous page. Print one line or one group at "
         "most, then shred it; do not photograph or show it.",
-        pages=("referrals/introductions.html", "referrals/growth.html"),
+        pages=(
+            "referrals/introductions.html",
+            "referrals/share.html",
+            *(f"referrals/{page}.html" for page in ("growth", "names", "waves", "person")),
+            *("referrals/growth_pdf.html", "referrals/paper/growth.html"),
+        ),
     ),
     "trip_pack": Caution(
         "Two sheets, two pockets. Burn or shred after the trip; the site remembers.",
@@ -101,4 +106,4 @@ CAUTIONS = {
     ),
 }
 # Cautions whose page is still to come; one leaves this list on the day its page arrives.
-LATER = {"funders"}
+LATER: set[str] = set()

@@ -14,6 +14,7 @@ from relations.documents.models import Page, Sheet, Upload
 from relations.documents.photographs import as_pdf
 from relations.meetings.models import DayLine, Interview, Meeting, Recording, Trip
 from relations.people.models import (
+    Community,
     Introduction,
     Name,
     NeverRing,
@@ -29,6 +30,7 @@ from relations.prints.models import Print, Promise
 from relations.privacy.files import scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import OutboxEntry, User
+from relations.referrals.models import Shared
 from relations.rights.models import Alarm, Misuse
 from relations.today.management.drawings import portrait, scan
 from relations.today.management.rehearsal import WORDINGS
@@ -87,13 +89,17 @@ def made() -> dict[str, str]:
     set_light_copy(picture=picture, light_copy=portrait("K07", [True]), by=make(User), at=AT)
     make(Print, person=person, picture=picture)
     meeting = str(make(Meeting, person=person, state="held", at=AT, place="quay").pk)
-    make(Introduction, person=person, outside=make(OutsideIntroducer))
+    outside = make(OutsideIntroducer)
+    word = str(make(Introduction, person=person, outside=outside).pk)
     return {
         "code": person.code,
         "person": person.code,
         "picture": picture.code,
         "to": "asked_how",
+        "referrals:by": "line",
+        "referrals:of": outside.code,
         **_of_people(person),
+        **dict.fromkeys(("people:mend_told:key", "referrals:key"), word),
         **_of_pictures(person, sitting, picture),
         **_of_forms(person),
         **_of_uses(person, picture),
@@ -104,6 +110,8 @@ def made() -> dict[str, str]:
         "today:type_in:serial": _day_sheet(person),
         "consent:meeting_sheet:key": meeting,
         "prints:key": str(make(Promise, person=person).pk),
+        "referrals:share_file:number": str(make(Shared).number),
+        "referrals:share_file:kind": "svg",
         "rights:key": str(make(Alarm).pk),
         "rights:misuse_step:key": str(make(Misuse, picture=picture).pk),
     }
@@ -131,6 +139,7 @@ def _of_people(person: Participant) -> dict[str, str]:
     return {
         "people:lift:code": held.code,
         **dict.fromkeys(("people:key", "meetings:number:key"), line),
+        "people:hope:key": make(Community).key,
         "people:mend_name:key": str(make(Name, person=person, text="Teresa").pk),
         "people:settle_rang_us:key": str(make(RangUs, typed="07").pk),
         "people:settle_shared:key": str(make(NeverRing, whole_number=False).pk),

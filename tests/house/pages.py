@@ -70,6 +70,7 @@ TABLE = """
     people:lift_by_code          in/in     200/422   404/404   404/404   404/404   200/422
     people:undo_never_ring       in/in     200/422   404/404   404/404   404/404   200/422
     people:communities           in/in     200/422   404/404   404/404   404/404   404/404
+    people:hope                  in/in     200/422   404/404   404/404   404/404   404/404
     people:outside               in/in     200/422   404/404   404/404   404/404   404/404
     people:detail                in/in     200/405   200/405   404/405   404/404   404/404
     people:vouch                 in/in     200/422   200/422   404/404   404/404   404/404
@@ -81,6 +82,8 @@ TABLE = """
     people:phone                 in/in     200/422   200/422   404/404   404/404   404/404
     people:split                 in/in     405/422   405/422   405/404   404/404   404/404
     people:zone                  in/in     200/422   200/422   404/404   404/404   404/404
+    people:told                  in/in     200/422   404/404   404/404   404/404   404/404
+    people:mend_told             in/in     200/422   404/404   404/404   404/404   404/404
     people:same                  in/in     200/422   404/404   404/404   404/404   404/404
     people:show_number           in/in     405/200   405/200   405/404   404/404   404/404
     people:end_line              in/in     405/302   405/302   405/404   404/404   404/404
@@ -138,6 +141,27 @@ TABLE = """
     pictures:hold                in/in     200/422   200/422   404/404   404/404   404/404
     pictures:lift                in/in     200/422   404/404   404/404   404/404   404/404
     referrals:introductions      in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:thanked            in/in     405/302   404/404   404/404   404/404   404/404
+    referrals:asked_to_tell      in/in     405/302   404/404   404/404   404/404   404/404
+    referrals:links              in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:links_of           in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:seal               in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:seal_all           in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:questions          in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:share              in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:share_drawing      in/in     405/422   404/404   404/404   404/404   404/404
+    referrals:share_file         in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:working_map        in/in     405/422   404/404   404/404   404/404   404/404
+    referrals:growth             in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:names              in/in     405/200   404/404   404/404   404/404   404/404
+    referrals:growth_pdf         in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:waves              in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:person             in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:links              in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:links_of           in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:seal               in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:seal_all           in/in     200/422   404/404   404/404   404/404   404/404
+    referrals:questions          in/in     200/405   404/404   404/404   404/404   404/404
     consent:list                 in/in     200/405   200/405   200/405   404/404   404/404
     consent:print                in/in     200/422   200/422   200/422   404/404   404/404
     consent:blanks               in/in     200/422   200/422   200/422   404/404   404/404
@@ -233,6 +257,8 @@ TABLE = """
     rights:others_ask            in/in     200/422   200/422   200/422   404/404   404/404
     rights:misuse                in/in     200/422   200/422   200/422   404/404   404/404
     rights:misuse_step           in/in     405/422   404/404   404/404   404/404   404/404
+    rights:counts                in/in     200/405   404/404   404/404   404/404   404/404
+    rights:counts_pdf            in/in     405/422   404/404   404/404   404/404   404/404
     rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
     rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
     rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422
@@ -261,6 +287,11 @@ WRITTEN_ON_LOOKING = {
     "consent:loose_page": LOGGED,
     "uses:sidecars_zip": LOGGED,
     "referrals:introductions": LOGGED,
+    **dict.fromkeys((f"referrals:{page}" for page in ("growth", "waves", "person")), LOGGED),
+    **dict.fromkeys(("referrals:links", "referrals:links_of", "referrals:questions"), LOGGED),
+    **dict.fromkeys(("referrals:seal", "referrals:seal_all"), LOGGED),
+    **dict.fromkeys(("referrals:share", "referrals:share_file"), LOGGED),
+    **dict.fromkeys((f"referrals:{page}" for page in ("growth", "waves", "person")), LOGGED),
     "today:today": frozenset({"people_insight", "people_neverring"}),
 }
 PUBLIC = {

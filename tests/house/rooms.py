@@ -68,6 +68,8 @@ OWN = {
     "people": {
         *("search", "phones", "lines", "word", "changes", "moves"),
         *("known_names", "zones"),
+        "groups",
+        *("links", "told"),
     },
     "meetings": {
         "calendar",
@@ -83,7 +85,14 @@ OWN = {
         "talks",
     },
     "pictures": {"light", "leaks", "strangers", "written"},
-    "referrals": {"graph", "drawing", "sharing"},
+    "referrals": {
+        *("graph", "answers", "steps", "shapes", "figures", "drawing", "sharing"),
+        *("threads", "overview"),
+        *("links", "questions"),
+        *("across", "blocks", "by_line", "drawn", "drawn_words", "facts", "geometry", "glyphs"),
+        *("paging", "papers", "rows", "said", "scopes", "share_svg", "shared", "svg", "waves"),
+        "working_map",
+    },
     "consent": {
         *("answers", "record", "wordings", "boxes", "completeness", "states", "paper", "printing"),
         *("papers", "readings", "spoken", "countries", "pages", "said"),
@@ -109,12 +118,15 @@ OWN = {
     "rights": {
         *("erasing", "leaving", "blanking", "archive", "backing_up", "restoring", "shelf"),
         "asked",
+        *("counting", "counts"),
     },
     "today": {"person", "outbox", "outbox_pages", "day_sheet", "typed_in"},
 }
 # What is worked out from plain values alone, in every room that has it and in one room.
 PURE = (
     *("*/rules", "*/values", "people/phones", "referrals/graph"),
+    *("referrals/answers", "referrals/steps", "referrals/shapes"),
+    "referrals/figures",
     *("consent/answers", "consent/boxes", "consent/completeness", "consent/record"),
     *("consent/events", "consent/export", "consent/mandatory"),
     *(
@@ -141,6 +153,13 @@ PURE = (
     *("languages/letters", "languages/romanising", "languages/likeness"),
     *("people/zones", "meetings/hours"),
     "meetings/helping",
+    "referrals/threads",
+    "referrals/questions",
+    "rights/counts",
+    *("referrals/across", "referrals/blocks", "referrals/by_line", "referrals/drawing"),
+    *("referrals/facts", "referrals/geometry", "referrals/glyphs", "referrals/paging"),
+    *("referrals/rows", "referrals/said", "referrals/share_svg", "referrals/sharing"),
+    *("referrals/svg", "referrals/waves"),
 )
 # Where every branch must be walked by a test: what is pure, what writes, what lets through.
 WHOLE = (
@@ -163,6 +182,8 @@ WHOLE = (
     *("privacy/outbox", "today/outbox"),
     *("today/day_sheet", "today/typed_in"),
     *("trips/packing", "trips/portfolio"),
+    "people/links",
+    "rights/counting",
 )
 # Beside the rooms.
 HOUSE = {"__init__", "settings", "urls", "wsgi", "bootstrap"}

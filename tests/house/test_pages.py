@@ -79,12 +79,19 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("consent:scan", "consent:boxes", "consent:read", "consent:settle"),
         *("consent:record", "consent:receipt", "consent:kept", "consent:loose_page"),
         *("referrals:introductions", "uses:sidecars_zip"),
+        *("referrals:thanked", "referrals:asked_to_tell"),
+        *("referrals:links", "referrals:links_of", "referrals:seal", "referrals:seal_all"),
+        "referrals:questions",
+        *("referrals:share", "referrals:share_drawing", "referrals:share_file"),
+        "referrals:working_map",
+        *("referrals:growth", "referrals:waves", "referrals:person"),
+        *("referrals:names", "referrals:growth_pdf"),
         *("privacy:new_account", "privacy:change_role", "privacy:give_password"),
         *("privacy:let_go", "privacy:let_in", "privacy:lost_codes"),
         *("privacy:password", "privacy:code_device", "privacy:code_picture"),
         *("privacy:new_code_device", "privacy:new_paper"),
         *("rights:erase_whom", "uses:calendar", "uses:last_words_calendar", "uses:clearance_pdf"),
-        "meetings:calendar",
+        *("meetings:calendar", "rights:counts", "rights:counts_pdf"),
     }
     sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
     assert sent_only == {

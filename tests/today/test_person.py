@@ -13,6 +13,7 @@ from relations.people import actions as people_actions
 from relations.people.models import Participant, Speaker
 from relations.pictures.models import Appearance, Picture, Sitting
 from relations.prints.models import Print, Step
+from relations.privacy.models import Mending
 from relations.today import person
 from relations.uses.models import PlannedPicture, PlannedUse, Weighing
 from tests import cast
@@ -151,7 +152,20 @@ def test_what_was_mended_is_read_newest_first_and_only_theirs() -> None:
             row=who, changes={"call_name": name}, person=who, by=cast.artist(),
             at=cast.moment(hour=hour),
         )  # fmt: skip
-    assert [one.old["call_name"] for one in person.mended(marcel)] == ["M.", "Marcel"]
+    assert [dict(one.old)["call_name"] for one in person.mended(marcel)] == ["M.", "Marcel"]
+
+
+def test_older_value_that_leads_to_another_row_is_read_by_what_that_is_called() -> None:
+    marcel = cast.marcel()
+    people_actions.mend(
+        row=marcel, changes={"community": None}, person=marcel, by=cast.artist(), at=cast.moment()
+    )
+    Mending.objects.create(
+        kind="people.introduction", key=marcel.pk, about=marcel.log_key, at=cast.moment(),
+        by=cast.artist(), old={"introducer": str(cast.danuta().pk), "outside": None},
+    )  # fmt: skip
+    read = {name: old for one in person.mended(marcel) for name, old in one.old}
+    assert read == {"community": "Aulne", "introducer": "12", "outside": None}
 
 
 def test_next_of_kin_speaks_only_where_nobody_was_named() -> None:
