@@ -133,8 +133,7 @@ def print_blanks(
         if first is None or other is None:
             raise Refused("first_unread" if first is None else "second_unread")
         blank = Blank(first, other, FormKind(kind), has_heading)
-        printed = print_each(blank, [None] * count, by=by, at=at, trip=trip, carried_by=carrier)
-        made[tag] = [form for form, _ in printed]
+        made[tag] = print_each(blank, [None] * count, by=by, at=at, trip=trip, carried_by=carrier)
     forms = [made[tag].pop(0) for tag in needs.in_order(wanted)]
     for form in forms:
         papers.step(form, to=State.CARRIED, on=timezone.localtime(at).date())

@@ -1,6 +1,6 @@
 """The two-language form on paper: one sheet, two sides, the sitter's language first."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
@@ -162,22 +162,21 @@ def pdf(paper: FormPaper) -> bytes:
     forty times as long as a page of one paragraph, each further one some four times. Raises
     LengthError, ClausesDifferError, or what `relations.documents.render.render` raises.
     """
-    return pdfs([paper])[0]
+    return next(iter(pdfs([paper])))
 
 
-def pdfs(papers: Sequence[FormPaper]) -> list[bytes]:
+def pdfs(papers: Sequence[FormPaper]) -> Iterator[bytes]:
     """Make one PDF for each of several forms that differ by their serial alone, as `pdf` does.
 
     Serials and codes of some forms at a time are laid out as one document, by the places that the
-    sheet has for them, and each form is the sheet under its own two pages of it.
+    sheet has for them, and each form is the sheet under its own two pages of it. They come as
+    they are made: only some at a time are in memory.
     """
     sheet, _ = _sheet(papers[0])
-    made: list[bytes] = []
     for start in range(0, len(papers), AT_ONCE):
         some = papers[start : start + AT_ONCE]
         over = _over(some, sheet.anchors)
-        made += stamp_each(sheet.content, over, titles=[one.serial for one in some])
-    return made
+        yield from stamp_each(sheet.content, over, titles=[one.serial for one in some])
 
 
 def _over(papers: Sequence[FormPaper], anchors: Anchors) -> bytes:

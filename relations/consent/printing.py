@@ -2,7 +2,8 @@
 
 import hashlib
 import secrets
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -90,9 +91,10 @@ def _papers(
     ]
 
 
-def _pdfs(papers: Sequence[paper.FormPaper]) -> list[bytes]:
+@contextmanager
+def _within_two_sides() -> Iterator[None]:
     try:
-        return paper.pdfs(papers)
+        yield
     except paper.LengthError as error:
         raise Refused("too_long") from error
 
@@ -125,16 +127,18 @@ def print_form(
     older than this kind of form, "too_long", "serial_taken".
     """
     blank = Blank(first, second, FormKind(kind), has_heading)
-    return print_each(blank, [serial], by=by, at=at, person=person, trip=trip)[0]
+    form = print_each(blank, [serial], by=by, at=at, person=person, trip=trip)[0]
+    return form, reprint(form=form)
 
 
 @transaction.atomic
 def print_each(
     blank: Blank, numbers: Sequence[str | None], *, by: User, at: datetime, **more: object
-) -> list[tuple[Form, bytes]]:
+) -> list[Form]:
     """Print a blank as often as there are `numbers`, each a serial or None for one to be drawn.
 
-    `more` are further fields of the form. All stand, or none; refused as `print_form`.
+    `more` are further fields of the form. Each paper is sealed as it is made, so that a large
+    batch is never in memory whole. All stand, or none; refused as `print_form`.
     """
     refuse_unready(blank.first, blank.second)
     _refuse_words(blank)
@@ -142,13 +146,13 @@ def print_each(
     for number in numbers:
         drawn.append(new_serial(number, drawn))
     papers = _papers(blank, drawn)
-    made = _pdfs(papers)
-    printed = {"printed_by": by, "printed_at": at, "layout": layouts.keep(paper.anchors(papers[0]))}
     names: list[str] = []
-    with keeping.all_or_none(names):
+    with _within_two_sides(), keeping.all_or_none(names):
+        layout = layouts.keep(paper.anchors(papers[0]))
+        printed = {"printed_by": by, "printed_at": at, "layout": layout}
         return [
-            (_row(blank, serial, content, names, printed, more), content)
-            for serial, content in zip(drawn, made, strict=True)
+            _row(blank, serial, content, names, printed, more)
+            for serial, content in zip(drawn, paper.pdfs(papers), strict=True)
         ]
 
 
@@ -214,7 +218,8 @@ def print_proof(
     blank = Blank(first, second, FormKind(kind), has_heading)
     refuse_pair(first, second)
     _refuse_words(blank)
-    return _pdfs(_papers(blank, [""], draft=True))[0]
+    with _within_two_sides():
+        return paper.pdf(_papers(blank, [""], draft=True)[0])
 
 
 def reprint(*, form: Form) -> bytes:
@@ -239,7 +244,8 @@ def _laid_out_again(form: Form) -> bytes:
     blank = Blank(form.first_wording, form.second_wording, FormKind(form.kind))
     # A form printed before a rekey bears a code that an earlier key made.
     for key in keyring.mark_keys():
-        content = _pdfs(_papers(blank, [form.sheet.serial], key=key))[0]
+        with _within_two_sides():
+            content = paper.pdf(_papers(blank, [form.sheet.serial], key=key)[0])
         if hashlib.sha256(content).hexdigest() == form.sheet.digest:
             return content
     raise Refused("not_the_same")
