@@ -44,17 +44,21 @@ class Found(NamedTuple):
     torn: int
 
 
-def find(grey: "Grey") -> Found:
+Wanted = Callable[[str], bool]
+
+
+def find(grey: "Grey", is_wanted: Wanted = qr.has_our_shape) -> Found:
     """Read the square codes that show at once on a grey picture (height, width).
 
-    First at the size it has alone: that is a third faster and nearly always enough.
+    First at the size it has alone: that is a third faster and nearly always enough where one that
+    `is_wanted` by its text is among them.
     """
     quick = _read(grey, 1.0, is_quick=True)
-    return quick if is_ours(quick) else _read(grey, 1.0)
+    return quick if has_any(quick, is_wanted) else _read(grey, 1.0)
 
 
-def find_harder(grey: "Grey") -> Found:
-    """Read them on the picture mended in five ways, one after the other, until one of ours shows.
+def find_harder(grey: "Grey", is_wanted: Wanted = qr.has_our_shape) -> Found:
+    """Read them on the picture mended in five ways, one after the other, until a wanted one shows.
 
     Source of the tries and their order: fake scans, 60 a condition (paper.md 4).
     """
@@ -65,14 +69,14 @@ def find_harder(grey: "Grey") -> Found:
         torn = max(torn, found.torn)
         for code in found.codes:
             codes.setdefault(_key(code), code)
-        if is_ours(found):
+        if has_any(found, is_wanted):
             break
     return Found(tuple(codes.values()), torn)
 
 
-def is_ours(found: Found) -> bool:
-    """Whether a code of our own shape is among them."""
-    return any(qr.has_our_shape(code.text) for code in found.codes)
+def has_any(found: Found, is_wanted: Wanted) -> bool:
+    """Whether a code that is wanted is among them."""
+    return any(is_wanted(code.text) for code in found.codes)
 
 
 def _key(code: Code) -> str:

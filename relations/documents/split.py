@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 import pikepdf
 import pypdfium2
 
-from . import codes, filing, photographs
-from .codes import Code
+from . import codes, filing, photographs, qr
+from .codes import Code, Wanted
 
 if TYPE_CHECKING:
     import numpy as np
@@ -52,14 +52,15 @@ class Look:
     is_blank: bool
 
 
-def look(content: bytes, page: int = 1) -> Look:
+def look(content: bytes, page: int = 1, is_wanted: Wanted = qr.has_our_shape) -> Look:
     """Look at one page of a PDF or picture, counted from 1: grey, upright, codes with corners.
 
-    `content` is as `filing.inspect` gives it back (clean) or as it was filed. Raises FilingError
-    as that does, and IndexError for a page that is not there.
+    `content` is as `filing.inspect` gives it back (clean) or as it was filed. Codes are looked for
+    until one that `is_wanted` by its text shows, of a paper of ours or of another kind. Raises
+    FilingError as that does, and IndexError for a page that is not there.
     """
     with Stack(photographs.as_pdf(content)) as stack:
-        return stack.look(page)
+        return stack.look(page, is_wanted)
 
 
 class Stack:
@@ -87,7 +88,7 @@ class Stack:
     def __len__(self) -> int:
         return len(self._pages.pages)
 
-    def look(self, page: int) -> Look:
+    def look(self, page: int, is_wanted: Wanted = qr.has_our_shape) -> Look:
         """Look at one page; IndexError where it is not there, FilingError where it is broken."""
         if not 1 <= page <= len(self):
             raise IndexError(page)
@@ -95,10 +96,10 @@ class Stack:
             grey, dpi = self._picture(page)
         except (pikepdf.PdfError, pypdfium2.PdfiumError) as error:
             raise filing.FilingError("broken") from error
-        found = codes.find(grey)
+        found = codes.find(grey, is_wanted)
         is_blank = not found.codes and _is_blank(grey)
-        if not (is_blank or codes.is_ours(found)):
-            harder = codes.find_harder(grey)
+        if not (is_blank or codes.has_any(found, is_wanted)):
+            harder = codes.find_harder(grey, is_wanted)
             found = codes.Found(found.codes + harder.codes, max(found.torn, harder.torn))
         return _upright(grey, dpi, found, is_blank=is_blank)
 

@@ -18,6 +18,7 @@ class PaperKind(StrEnum):
     ANSWER = "answer"
     NOTICE = "notice"
     DAY = "day_sheet"
+    LAB_SLIP = "lab_slip"
 
 
 # One capital letter each: what a scanner reads before it knows the serial.
@@ -33,4 +34,8 @@ LETTERS: Mapping[PaperKind, str] = {
     PaperKind.ANSWER: "A",
     PaperKind.NOTICE: "N",
     PaperKind.DAY: "D",
+    PaperKind.LAB_SLIP: "L",
 }
+# In the language of the screen alone, and laid out by its own room: no wording has words for it.
+ALONE = frozenset({PaperKind.LAB_SLIP})
+WORDED = tuple(kind for kind in PaperKind if kind not in ALONE)

@@ -21,4 +21,5 @@ PAPERS: dict[str, "Words"] = {
     PaperKind.ANSWER: _("Answer to a take-back"),
     PaperKind.NOTICE: _("Notice of what is kept"),
     PaperKind.DAY: _("Day sheet"),
+    PaperKind.LAB_SLIP: _("Lab slip"),
 }

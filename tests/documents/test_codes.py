@@ -104,6 +104,15 @@ def test_each_way_of_mending_leaves_a_good_page_readable_at_the_same_place(numbe
         assert one.corners[0] == pytest.approx(other.corners[0], abs=4)
 
 
+@pytest.mark.parametrize(("wanted", "tries"), [("another", len(codes.MENDED)), ("", 1)])
+def test_codes_are_looked_for_until_one_that_is_wanted_shows(wanted, tries, monkeypatch):
+    text, tried = scanner.payload(NUMBER, 1), []
+    mended = [lambda grey: tried.append(1) or grey for _ in codes.MENDED]
+    monkeypatch.setattr(codes, "MENDED", tuple((mend, 1.0) for mend in mended))
+    found = codes.find_harder(scanner.coded(NUMBER, 1), lambda one: one == (wanted or text))
+    assert ({code.text for code in found.codes}, len(tried)) == ({text}, tries)
+
+
 def test_page_without_a_code_has_none_and_needs_no_turn():
     grey = scanner.flat(scanner.drawn(scanner.printed(NUMBER, 1), 200)[400:1900])
     assert codes.find(grey).codes == () == codes.find_harder(grey).codes

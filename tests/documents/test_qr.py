@@ -94,3 +94,18 @@ def test_text_too_long_for_the_code_is_an_error():
 )
 def test_shape_of_a_code_is_ours_or_not(text, is_ours):
     assert qr.has_our_shape(text) is is_ours
+
+
+def test_code_of_a_slip_is_the_smallest_with_the_strongest_correction_and_is_read_back():
+    picture = b64decode(qr.slip("ACDEFX").partition(",")[2])
+    with Image.open(BytesIO(picture)) as image:
+        assert image.size == (21 + 8, 21 + 8)  # version 1 and its quiet zone, ISO/IEC 18004
+        (read,) = zxingcpp.read_barcodes(image.convert("L").resize((290, 290), Image.NEAREST))
+    assert (read.text, read.ec_level) == ("ACDEFX", "H")
+    assert pytest.approx(20.3) == qr.SLIP_SIDE_MM
+
+
+def test_text_too_long_for_a_slip_is_an_error():
+    assert qr.slip("A" * 10)  # the room of version 1-H, tests/outside/test_qr_capacity.py
+    with pytest.raises(ValueError, match="data"):
+        qr.slip("A" * 11)
