@@ -100,7 +100,7 @@ def of_form(*, serial: str) -> Values:
 
 
 def of_print(*, code: str) -> Values:
-    """A print that was given: its code, and never whose it is."""
+    """A print that was given: the code on its slips, and never whose it is."""
     return {"print": code, "hands": HANDS, "covers": COVERS}
 
 

@@ -4,7 +4,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 
-from relations.documents.values import PaperKind
+from relations.documents.values import WORDED, PaperKind
 from relations.privacy.models import Row, choices_of, held_to
 
 from .values import ClauseState
@@ -50,7 +50,7 @@ class Clause(Row):
     """One numbered clause of a paper; the same key and number in every language."""
 
     wording = models.ForeignKey(Wording, models.CASCADE, related_name="clauses")
-    paper = models.CharField(max_length=12, choices=choices_of(PaperKind), default=PaperKind.FORM)
+    paper = models.CharField(max_length=12, choices=choices_of(WORDED), default=PaperKind.FORM)
     key = models.CharField(max_length=32)
     number = models.PositiveSmallIntegerField()
     heading = models.CharField(max_length=120, blank=True)
@@ -85,7 +85,7 @@ class Clause(Row):
         ordering = ["paper", "number", "key"]
         constraints = [
             models.UniqueConstraint(fields=["wording", "paper", "key"], name="clause_key_once"),
-            held_to(PaperKind, "paper", "clause_paper_is_printed"),
+            held_to(WORDED, "paper", "clause_paper_is_printed"),
             models.CheckConstraint(
                 condition=Q(approved_by=None)
                 | Q(translated_by=None)

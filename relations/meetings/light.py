@@ -41,6 +41,15 @@ def of_meeting(meeting: Meeting) -> Lit | None:
     return Lit(on, _light(on, trip), at, sun_at(at, *_where(trip)))
 
 
+def of_day(on: date) -> Light | None:
+    """The light of any day at the coarse place of our work: of the trip it lies in, else of the
+    last trip for which a place is kept. None where no trip has one."""
+    placed = Trip.objects.filter(latitude__isnull=False)
+    trip = placed.filter(first_day__lte=on, last_day__gte=on).first()
+    trip = trip or placed.order_by("-first_day").first()
+    return _light(on, trip) if trip else None
+
+
 def _where(trip: Trip) -> tuple[float, float]:
     return float(trip.latitude or 0), float(trip.longitude or 0)
 

@@ -1,10 +1,12 @@
 """What is done about prints and promises: owed, moved one step, agreed, promised, kept."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime
+from decimal import Decimal
 from typing import Any
 
 from django.db import transaction
+from django.db.models import Q
 from django.utils import timezone
 
 from relations.people.models import Participant
@@ -14,12 +16,16 @@ from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
 from . import queries, rules
-from .models import Print, Promise, PromiseKind, Step
+from .lab import Came
+from .models import LabLine, LabOrder, Print, Promise, PromiseKind, Step, fresh_code
 from .rules import Facts, PrintState
 
 # Of what is said with a step, what stays on the print as the way that was agreed …
 WAY = frozenset(
-    {"is_safe", "size", "is_sealed", "into_whose_hand", "word_at_the_door", "box", "not_at_the_lab"}
+    {
+        *("is_safe", "size", "is_sealed", "into_whose_hand", "word_at_the_door", "when_to_come"),
+        *("box", "not_at_the_lab", "quarter", "place", "opens_at", "closes_at"),
+    }
 )
 # … and what only bears on this one step.
 ONCE = frozenset(
@@ -28,6 +34,14 @@ ONCE = frozenset(
         *("apology_given", "is_closing", "ending", "is_decided"),
     }
 )
+
+# What a step says of the line of the order by which the print was made.
+CAME: Mapping[tuple[PrintState, PrintState], Came] = {
+    (PrintState.AT_THE_LAB, PrintState.COLLECTED): Came.COLLECTED,
+    (PrintState.AT_THE_LAB, PrintState.LOST): Came.LOST,
+    (PrintState.COLLECTED, PrintState.CHECKED): Came.GOOD,
+    (PrintState.COLLECTED, PrintState.FAULTY): Came.FAULTY,
+}
 
 
 @transaction.atomic
@@ -38,11 +52,11 @@ def owe(*, by: User, at: datetime) -> list[Print]:
     of its own here. Whoever had nothing to print gets that print on its way again.
     """
     spare = {row.person_id: row for row in queries.nothing_to_print()}
-    fresh = []
+    fresh, codes = [], _fresh_codes()
     for seen in queries.without_print(timezone.localdate(at)):
         again = spare.pop(seen.person_id, None)
         if again is None:
-            fresh.append(_owed(seen))
+            fresh.append(_owed(seen, next(codes)))
         else:
             again.picture = seen.picture
             again.owed_since = seen.picture.sitting.on
@@ -54,20 +68,37 @@ def owe(*, by: User, at: datetime) -> list[Print]:
     return rows
 
 
-def _owed(seen: Appearance) -> Print:
+def _fresh_codes() -> Iterator[str]:
+    """Codes that no print bears, each other one."""
+    taken = set(Print.objects.values_list("code", flat=True))
+    while True:
+        code = fresh_code(taken)
+        taken.add(code)
+        yield code
+
+
+def _owed(seen: Appearance, code: str) -> Print:
     on = seen.picture.sitting.on
     return Print(
+        code=code,
         person=seen.person,
         picture=seen.picture,
         state_on=on,
         owed_since=on,
-        not_at_the_lab=_is_grave(seen.person),
+        not_at_the_lab=queries.is_grave(seen.person, seen.picture),
     )
 
 
-def _is_grave(person: Participant) -> bool:
-    """Prints of those at grave risk are made elsewhere: people at the lab know faces."""
-    return person.level == Risk.GRAVE
+def keep_from_the_lab() -> int:
+    """Mark the prints with somebody at grave risk in them by now as not for the lab; how many.
+
+    Who sets the level knows nothing of prints: it is done when the artist looks at them.
+    """
+    in_frame = Q(person__level=Risk.GRAVE) | Q(picture__appearances__person__level=Risk.GRAVE)
+    rows = Print.objects.filter(in_frame, not_at_the_lab=False).exclude(state__in=rules.ENDS)
+    keys = set(rows.order_by().values_list("pk", flat=True))
+    # A look at which there is nothing to mark writes nothing.
+    return Print.objects.filter(pk__in=keys).update(not_at_the_lab=True) if keys else 0
 
 
 def _first_step(row: Print, by: User, at: datetime) -> Step:
@@ -77,11 +108,13 @@ def _first_step(row: Print, by: User, at: datetime) -> Step:
 @transaction.atomic
 def owe_without_picture(*, person: Participant, on: date, by: User, at: datetime) -> Print:
     """Owe a print to somebody who sat and of whom no picture is there; twice is once."""
-    row, is_new = Print.objects.get_or_create(
-        person=person,
-        picture=None,
-        defaults={"state_on": on, "owed_since": on, "not_at_the_lab": _is_grave(person)},
-    )
+    first: dict[str, Any] = {
+        "code": lambda: next(_fresh_codes()),
+        "state_on": on,
+        "owed_since": on,
+        "not_at_the_lab": queries.is_grave(person),
+    }
+    row, is_new = Print.objects.get_or_create(person=person, picture=None, defaults=first)
     if is_new:
         _first_step(row, by, at).save()
     return row
@@ -116,6 +149,7 @@ def step(
     if codes := rules.may_move(old, new, facts(row, on, way)):
         raise Refused(*codes)
     _move(row, new, way)
+    _of_order(row, old, new, on)
     _note(row, old, on, by, at, reason)
     # The caller's own row says where it is now; after a refusal it is untouched.
     for column in row._meta.concrete_fields:
@@ -133,6 +167,7 @@ def _refuse_day(row: Print, on: date, at: datetime) -> None:
 def _agree(row: Print, way: Mapping[str, Any]) -> None:
     for name in WAY & way.keys():
         setattr(row, name, way[name])
+    row.not_at_the_lab = row.not_at_the_lab or queries.is_grave(row.person, row.picture)
 
 
 def facts(row: Print, on: date, way: Mapping[str, Any]) -> Facts:
@@ -143,17 +178,34 @@ def facts(row: Print, on: date, way: Mapping[str, Any]) -> Facts:
         rounds=row.tries,
         days_waiting=(on - row.state_on).days,
         asked_this_trip=queries.was_asked_on_trip(row, on),
+        is_left_alone=queries.is_left_alone(row.person),
         **said,
     )
 
 
 def _move(row: Print, new: PrintState, way: Mapping[str, Any]) -> None:
     """Put the print into its new state; a failed try is counted until it is in their hands."""
-    row.state = new
+    old, row.state = PrintState(row.state), new
     if new is PrintState.NOT_HOME:
         row.tries += 1
+    if new is PrintState.OUT_ON_A_ROUND:
+        # The round that takes it says so itself; set out by hand, it is on none.
+        row.round = None
+    if new is PrintState.LOOKING_FOR_A_WAY and row.tries >= rules.TRIES:
+        # The way that failed twice is no way: the sitter is asked for another.
+        row.is_safe = None
     if new is PrintState.CLOSED_OUT:
-        row.closed_how = way.get("ending", "") or "apology"
+        row.closed_how = rules.closed_how(old, way.get("ending", ""))
+
+
+def _of_order(row: Print, old: PrintState, new: PrintState, on: date) -> None:
+    """Keep the line of the lab's order beside the print; ordered by hand, it is on none."""
+    if new is PrintState.ORDERED:
+        row.order = None
+    elif row.order_id and new is PrintState.AT_THE_LAB:
+        LabOrder.objects.filter(pk=row.order_id, handed_over_on=None).update(handed_over_on=on)
+    elif row.order_id and (came := CAME.get((old, new))):
+        LabLine.objects.filter(order=row.order_id, print=row).update(came=came)
 
 
 def _note(row: Print, was: str, on: date, by: User, at: datetime, reason: str) -> None:
@@ -173,11 +225,19 @@ def _note(row: Print, was: str, on: date, by: User, at: datetime, reason: str) -
 
 @transaction.atomic
 def agree_way(*, print: Print, by: User, on: date, **way: Any) -> Print:
-    """Note the way that was agreed without moving the print (WAY names what may be said)."""
+    """Note the way that was agreed without moving the print (WAY names what may be said).
+
+    Refused: out_already (it is out, and the way is not safe any more), hours_turned.
+    """
     if unknown := set(way) - WAY:
         raise TypeError(f"no part of a way: {', '.join(sorted(unknown))}")
+    if print.state == PrintState.OUT_ON_A_ROUND and way.get("is_safe", True) is not True:
+        raise Refused("out_already")
+    opens, closes = way.get("opens_at"), way.get("closes_at")
+    if opens and closes and opens >= closes:
+        raise Refused("hours_turned")
     _agree(print, way)
-    print.save(update_fields=sorted(way))
+    print.save(update_fields=sorted({*way, "not_at_the_lab"}))
     return print
 
 
@@ -190,28 +250,50 @@ def promise(
     by: User,
     due_on: date | None = None,
     others_may_see: bool | None = None,
+    amount: Decimal | None = None,
+    currency: str = "",
 ) -> Promise:
-    """Note what else was promised to a person, and by when. Refused: due_before."""
+    """Note what else was promised to a person, and by when; `amount` and `currency` of a sum.
+
+    Refused: due_before, no_sum (an amount of something else), currency (it is not said).
+    """
     if due_on is not None and due_on < on:
         raise Refused("due_before")
+    if amount is not None and kind != PromiseKind.SUM:
+        raise Refused("no_sum")
+    if amount is not None and not currency:
+        raise Refused("currency")
     return Promise.objects.create(
         person=person,
         kind=PromiseKind(kind),
         promised_on=on,
         due_on=due_on,
         others_may_see=others_may_see,
+        amount=amount,
+        currency="" if amount is None else currency,
     )
 
 
 @transaction.atomic
-def keep_promise(*, promise: Promise, on: date, by: User) -> Promise:
+def keep_promise(
+    *, promise: Promise, on: date, by: User, others_may_see: bool | None = None
+) -> Promise:
     """Note the day on which a promise was kept; a second press finds it kept.
 
-    Refused: kept_before.
+    Nobody is invited who was not asked whether others may see them there. Refused: kept_before,
+    others_may_see, ended_already (otherwise than by being kept).
     """
-    if on < promise.promised_on:
+    row = Promise.objects.select_for_update().get(pk=promise.pk)
+    if row.ended_how:
+        raise Refused("ended_already")
+    if on < row.promised_on:
         raise Refused("kept_before")
-    if promise.kept_on is None:
-        promise.kept_on = on
-        promise.save(update_fields=["kept_on"])
+    if row.kept_on is None:
+        if others_may_see is not None:
+            row.others_may_see = others_may_see
+        if row.kind == PromiseKind.INVITATION and row.others_may_see is None:
+            raise Refused("others_may_see")
+        row.kept_on = on
+        row.save(update_fields=["kept_on", "others_may_see"])
+    promise.kept_on, promise.others_may_see = row.kept_on, row.others_may_see
     return promise

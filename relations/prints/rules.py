@@ -14,6 +14,14 @@ TRIES = 2
 ENDINGS = frozenset({"archive", "given_to_speaker", "destroyed"})
 
 
+class Answered(StrEnum):
+    """What somebody answers who is asked how: print it as agreed, keep it, or they want none."""
+
+    PRINT = "print"
+    KEEP = "keep"
+    NONE = "none"
+
+
 class PrintState(StrEnum):
     """The 22 states of one person's print of one picture (job.md 2)."""
 
@@ -68,6 +76,15 @@ MOVES: dict[PrintState, tuple[PrintState, ...]] = {
     S.DECLINED: (),
     S.CLOSED_OUT: (),
 }
+# Where each answer leads from "asked how"; to have it printed leaves it there for the next step.
+AFTER_ANSWER: dict[Answered, PrintState] = {
+    Answered.KEEP: S.KEPT_FOR_THEM,
+    Answered.NONE: S.DECLINED,
+}
+# Gone by post or through somebody: until the sitter's own word it is not known to be there.
+SILENT = frozenset({S.POSTED, S.HANDED_ON})
+# With these it is asked what happened to the print; never with what is the sitter's own answer.
+ASKS_WHY = frozenset({S.NOTHING_TO_PRINT, S.FAULTY, S.LOST})
 
 
 @dataclass(frozen=True)
@@ -75,7 +92,8 @@ class Facts:
     """What is known about a print when a step is wanted; what is not known is no.
 
     `rounds`: how often it went out and nobody was home; `days_waiting`: days in the state it
-    is in now; `ending` one of ENDINGS and `is_decided` (by someone named), only at closing.
+    is in now; `is_left_alone`: they said no to any contact, or a hold lies on them; `ending` one
+    of ENDINGS and `is_decided` (by someone named), only at closing.
     """
 
     way_agreed: bool = False
@@ -88,6 +106,7 @@ class Facts:
     sat_again: bool = False
     apology_given: bool = False
     asked_this_trip: bool = False
+    is_left_alone: bool = False
     is_closing: bool = False
     ending: str = ""
     is_decided: bool = False
@@ -102,7 +121,8 @@ def may_move(old: PrintState, new: PrintState, facts: Facts = NOTHING_KNOWN) -> 
     "same": it is there already; "two_steps": it can get there, but through a step between;
     "no_such_move": it can never get there from here. Otherwise one code for each guard of job.md 2
     that does not hold: safe_way, two_tries, tracked, plain_cover, asked_for, thirty_days, word,
-    sat_again, apology, asked_this_trip, closing, ending, decided_by.
+    sat_again, apology, asked_this_trip, closing, ending, decided_by; and left_alone, since a no
+    acts on hearing: nobody goes or writes to whoever said it.
     """
     if new == old:
         return ("same",)
@@ -114,6 +134,11 @@ def may_move(old: PrintState, new: PrintState, facts: Facts = NOTHING_KNOWN) -> 
 def next_steps(state: PrintState, facts: Facts = NOTHING_KNOWN) -> tuple[PrintState, ...]:
     """List the steps that may be taken now, in the order of the state model."""
     return tuple(new for new in MOVES[state] if not may_move(state, new, facts))
+
+
+def closed_how(old: PrintState, ending: str) -> str:
+    """Say how a print ended that is closed out: by the decision, or by what had become of it."""
+    return {S.NOTHING_TO_PRINT: "apology", S.LOST: "lost"}.get(old, ending)
 
 
 def reachable(state: PrintState) -> frozenset[PrintState]:
@@ -130,6 +155,7 @@ def reachable(state: PrintState) -> frozenset[PrintState]:
 def _guards(old: PrintState, new: PrintState, facts: Facts) -> tuple[tuple[str, bool], ...]:
     """Give the guards of one move of the model, each with whether it holds."""
     waited = ("thirty_days", facts.days_waiting >= WAIT_DAYS)
+    left_alone = ("left_alone", not facts.is_left_alone)
     by_move: dict[tuple[PrintState, PrintState], tuple[tuple[str, bool], ...]] = {
         (S.NOT_HOME, S.OUT_ON_A_ROUND): (("two_tries", facts.rounds < TRIES),),
         (S.POSTED, S.LOOKING_FOR_A_WAY): (waited,),
@@ -141,11 +167,12 @@ def _guards(old: PrintState, new: PrintState, facts: Facts) -> tuple[tuple[str, 
         (S.KEPT_FOR_THEM, S.CLOSED_OUT): (("ending", facts.ending in ENDINGS),),
     }
     by_new: dict[PrintState, tuple[tuple[str, bool], ...]] = {
-        S.OUT_ON_A_ROUND: (("safe_way", facts.way_agreed),),
+        S.OUT_ON_A_ROUND: (("safe_way", facts.way_agreed), left_alone),
         S.POSTED: (
             ("tracked", facts.tracked),
             ("plain_cover", facts.plain_cover),
             ("asked_for", facts.post_asked_for),
+            left_alone,
         ),
         S.CLOSED_OUT: (("closing", facts.is_closing), ("decided_by", facts.is_decided)),
     }
@@ -161,6 +188,19 @@ NEVER_LATE = NOT_OWED | IN_THEIR_HANDS | {
     S.RETURNED_BY_THEM,
     S.CLOSED_OUT,
 }  # fmt: skip
+
+
+# There is a print, or soon will be, and it lies with us: its envelope needs a slip.
+NEEDS_SLIPS = frozenset(
+    {
+        *(S.FILE_READY, S.ORDERED, S.AT_THE_LAB, S.COLLECTED, S.CHECKED, S.NOT_HOME, S.NOT_SAFE),
+        *(S.LOOKING_FOR_A_WAY, S.KEPT_FOR_THEM, S.RETURNED_BY_THEM),
+    }
+)
+
+
+# They were asked, or are to be asked again, and no sitter holds it: a way to them may be agreed.
+MAY_BE_BROUGHT = frozenset(PrintState) - ENDS - {S.OWED, S.NOTHING_TO_PRINT, S.IN_HAND}
 
 
 @dataclass(frozen=True)
@@ -187,6 +227,30 @@ class Counts:
 def is_late(state: PrintState, sat_on: date | None, on: date) -> bool:
     """Say whether somebody has waited more than 60 days since the sitting (F11)."""
     return sat_on is not None and (on - sat_on).days > LATE_DAYS and state not in NEVER_LATE
+
+
+def is_looked_for(state: PrintState, since: date, on: date) -> bool:
+    """Say whether no word came for 30 days of a print that was posted or handed on (job.md 31)."""
+    return state in SILENT and (on - since).days >= WAIT_DAYS
+
+
+def is_asked_again(state: PrintState, since: date, first_day: date) -> bool:
+    """Say whether a kept print is to be asked about on the trip that begins on `first_day`.
+
+    Whoever was asked on that trip and had it kept again has a newer day. Source: job.md row 30.
+    """
+    return state is S.KEPT_FOR_THEM and since < first_day
+
+
+def answer_first(is_safe: bool | None, *, is_held_close: bool, state: PrintState) -> Answered:
+    """Give the answer that the page of asking starts with; it is theirs to change.
+
+    A print that is kept stays kept, one that is held close or not safe to have is kept.
+    `is_held_close` is the mark "not at the lab", which those at grave risk have (job.md row 26),
+    or that nobody goes to them.
+    """
+    is_kept = is_held_close or is_safe is False or state is S.KEPT_FOR_THEM
+    return Answered.KEEP if is_kept else Answered.PRINT
 
 
 def count(prints: Iterable[tuple[PrintState, date | None]], on: date) -> Counts:

@@ -16,7 +16,7 @@ from relations.consent.models import Clause, Wording
 from relations.consent.values import ClauseState
 from relations.documents import qr
 from relations.documents.models import Sheet
-from relations.documents.values import LETTERS, PaperKind
+from relations.documents.values import ALONE, LETTERS, PaperKind
 from relations.languages.paper_days import paper_day
 from relations.privacy.keys import keyring
 from relations.privacy.refused import Refused
@@ -306,4 +306,4 @@ def test_notice_names_the_project_only_where_asked(answerable):
 
 
 def test_every_kind_but_the_form_has_a_template():
-    assert set(sheets.TEMPLATES) == set(PaperKind) - {PaperKind.FORM}
+    assert set(sheets.TEMPLATES) == set(PaperKind) - {PaperKind.FORM} - ALONE

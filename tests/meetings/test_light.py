@@ -49,3 +49,17 @@ def test_meeting_that_lacks_camera_trip_or_hour_has_no_light(lacks) -> None:
 def test_meeting_of_a_trip_without_a_place_has_no_light() -> None:
     meeting = make(Meeting, at=cast.moment(), trip=make(Trip, **DAYS), with_camera=True)
     assert light.of_meeting(meeting) is None
+
+
+@pytest.mark.django_db
+def test_any_day_has_the_light_of_its_trip_or_of_the_last_one_with_a_place() -> None:
+    assert light.of_day(cast.TODAY) is None
+    make(Trip, **DAYS)
+    assert light.of_day(cast.TODAY) is None
+    make(Trip, first_day=cast.days(-400), last_day=cast.days(-390), **PORT)
+    far = light.of_day(cast.TODAY)
+    assert far is not None and far.rise and far.rise.date() == cast.TODAY
+    north = {"latitude": Decimal("60.0"), "longitude": Decimal("5.4")}
+    make(Trip, first_day=cast.TODAY, last_day=cast.TODAY, **north)
+    here = light.of_day(cast.TODAY)
+    assert here is not None and here.set < far.set, "further north the day is shorter"

@@ -1,11 +1,15 @@
 """A print is owed to everybody in a picture, and moves one step at a time."""
 
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
+from relations.languages import codes
 from relations.meetings.models import Trip
-from relations.prints import actions, queries
+from relations.people.models import Participant
+from relations.pictures.models import Appearance
+from relations.prints import actions, models, queries
 from relations.prints.models import Print, Promise, Step
 from relations.prints.rules import PrintState
 from relations.privacy.refused import Refused
@@ -40,6 +44,26 @@ def test_everybody_in_every_picture_is_owed_a_print_once():
     row = Print.objects.get(person=cast.danuta(), picture__code="K12")
     assert (row.state, row.owed_since, row.state_on) == ("owed", days(-30), days(-30))
     assert [(one.number, one.was, one.became) for one in row.steps.all()] == [(1, "", "owed")]
+
+
+def test_each_print_bears_a_code_of_its_own_that_is_drawn_and_taken_by_no_other(monkeypatch):
+    made(cast.danuta(), "K12")
+    taken = set(Print.objects.values_list("code", flat=True))
+    drawn = iter([*taken, "ACDEFX", "ACDEFX", "K7M3PM", "ACDEFX", "ACDEGP"])
+    monkeypatch.setattr(models, "new_code", lambda known, _chance, length: next(
+        code for code in drawn if code not in known and len(code) == length
+    ))  # fmt: skip
+    picture("G01", cast.marcel(), cast.danuta())
+    assert [row.code for row in owe()] == ["ACDEFX", "K7M3PM"]
+    said = {"person": cast.marcel(), "on": days(-60), "by": cast.artist(), "at": cast.moment()}
+    assert actions.owe_without_picture(**said).code == "ACDEGP"
+    assert actions.owe_without_picture(**said).code == "ACDEGP"
+
+
+def test_code_of_a_print_is_well_formed():
+    picture("K12", cast.danuta())
+    (row,) = owe()
+    assert codes.is_well_formed(row.code, codes.PRINT_LENGTH)
 
 
 def test_a_crop_and_a_sitting_still_to_come_owe_nothing():
@@ -182,6 +206,51 @@ def test_a_promise_is_noted_and_kept_once():
     actions.keep_promise(**keep, on=days(-1))
     actions.keep_promise(**keep, on=days(0))
     assert Promise.objects.get().kept_on == days(-1)
+
+
+def test_an_invitation_is_kept_only_once_it_was_asked_who_may_see_them():
+    seat = actions.promise(person=cast.danuta(), kind="invitation", on=days(-9), by=cast.artist())
+    keep = {"promise": seat, "on": days(0), "by": cast.artist()}
+    assert refused(actions.keep_promise, **keep) == ("others_may_see",)
+    actions.keep_promise(**keep, others_may_see=False)
+    found = Promise.objects.get()
+    assert (found.kept_on, found.others_may_see) == (days(0), False)
+
+
+def test_a_sum_says_its_currency_and_nothing_else_has_an_amount():
+    said = {"person": cast.danuta(), "on": days(0), "by": cast.artist()}
+    assert refused(actions.promise, kind="sum", amount=Decimal(40), **said) == ("currency",)
+    seat = {"kind": "invitation", "amount": Decimal(40), "currency": "EUR"}
+    assert refused(actions.promise, **seat, **said) == ("no_sum",)
+    made = actions.promise(kind="sum", amount=Decimal(40), currency="EUR", **said)
+    assert (made.amount, made.currency) == (Decimal(40), "EUR")
+    assert actions.promise(kind="sum", currency="EUR", **said).currency == ""
+
+
+def test_nobody_is_sent_to_whoever_said_no_meanwhile_and_the_print_stays_theirs():
+    row = made(cast.danuta(), state="checked", is_safe=True)
+    Participant.objects.update(standing="never_ring")
+    assert refused(step, Print.objects.get(), "out_on_a_round") == ("left_alone",)
+    post = {"tracked": True, "plain_cover": True, "post_asked_for": True}
+    assert refused(step, Print.objects.get(), "posted", **post) == ("left_alone",)
+    step(row, "kept_for_them", box="B12")
+    assert Print.objects.get().state == "kept_for_them"
+
+
+def test_whose_risk_became_grave_meanwhile_is_kept_from_the_lab():
+    row = made(cast.ibrahima(), "K35")
+    with_them = made(cast.danuta(), "G01")
+    made(cast.marcel(), "K01")
+    over = made(cast.ibrahima(), "K36", "acknowledged")
+    Appearance.objects.create(picture=with_them.picture, person=cast.ibrahima(), place=2)
+    step(row, "asked_how", not_at_the_lab=False)
+    row.refresh_from_db()
+    assert row.not_at_the_lab, "the mark cannot be taken off while the risk is grave"
+    assert actions.keep_from_the_lab() == 1
+    assert actions.keep_from_the_lab() == 0
+    marked = Print.objects.filter(not_at_the_lab=True)
+    assert set(marked) == {row, with_them}
+    assert over not in marked
 
 
 def test_a_kind_that_is_no_promise_is_a_mistake():

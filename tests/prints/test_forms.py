@@ -4,7 +4,8 @@ from uuid import uuid4
 
 import pytest
 
-from relations.prints.forms import PromiseForm, StepForm, WithoutPictureForm, asks
+from relations.prints.forms import KeptForm, PromiseForm, StepForm, WithoutPictureForm, asks
+from relations.prints.models import Promise
 from relations.prints.rules import PrintState
 from relations.privacy.refused import Refused
 from tests import cast
@@ -37,6 +38,7 @@ def test_what_was_agreed_before_stands_in_the_form():
 def test_a_step_gives_what_was_said_as_the_action_takes_it():
     row = made(cast.danuta())
     said = {"token": str(uuid4()), "was": "owed", "on": "2026-11-20", "is_safe": "yes"}
+    said |= {"answer": "print", "reason": "fogged"}
     form = StepForm(said, print=row, to=S.ASKED_HOW)
     assert form.is_valid(), form.errors
     found = form.said()
@@ -66,6 +68,65 @@ def test_a_person_out_of_sight_is_not_found():
     form = PromiseForm(said, user=cast.assistant())
     assert form.is_valid()
     assert form.cleaned_data["code"] == cast.danuta()
+
+
+def test_what_they_want_must_be_said_and_starts_at_kept_where_harm_may_come():
+    row = made(cast.danuta())
+    said = {"token": str(uuid4()), "was": "owed", "on": "2026-11-20"}
+    assert "answer" in StepForm(said, print=row, to=S.ASKED_HOW).errors
+    assert StepForm(print=row, to=S.ASKED_HOW)["answer"].value() == "print"
+    row.not_at_the_lab = True
+    assert StepForm(print=row, to=S.ASKED_HOW)["answer"].value() == "keep"
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "found"),
+    [
+        ("12,50", "eur", ("12.50", "EUR")),
+        ("12.50", "EUR", ("12.50", "EUR")),
+        ("٤٠", "TND", ("40.00", "TND")),
+        ("1,250.00", "EUR", ("1250.00", "EUR")),
+        ("", "", ("None", "")),
+    ],
+)
+def test_a_sum_is_typed_with_a_comma_or_a_point(amount, currency, found):
+    cast.danuta()
+    said = {"token": str(uuid4()), "code": "12", "kind": "sum", "on": "2026-11-20"}
+    form = PromiseForm(said | {"amount": amount, "currency": currency}, user=cast.artist())
+    assert form.is_valid(), form.errors
+    assert (str(form.cleaned_data["amount"]), form.cleaned_data["currency"]) == found
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "wrong"),
+    [
+        ("1,250", "EUR", "amount"),
+        ("-4", "EUR", "amount"),
+        ("0", "EUR", "amount"),
+        ("4,505", "EUR", "amount"),
+        ("4", "euros", "currency"),
+        ("4", "€", "currency"),
+    ],
+)
+def test_a_sum_that_cannot_be_is_refused_beside_its_field(amount, currency, wrong):
+    cast.danuta()
+    said = {"token": str(uuid4()), "code": "12", "kind": "sum", "on": "2026-11-20"}
+    form = PromiseForm(said | {"amount": amount, "currency": currency}, user=cast.artist())
+    assert wrong in form.errors
+
+
+def test_a_press_that_says_no_day_is_of_today_and_an_invitation_asks_who_may_see():
+    who = cast.danuta()
+    copy = Promise(person=who, kind="book_copy", promised_on="2026-11-01")
+    form = KeptForm({"token": str(uuid4())}, promise=copy)
+    assert form.is_valid()
+    assert form.said == {"on": cast.TODAY, "others_may_see": None}
+    assert "others_may_see" not in form.fields
+    seat = Promise(person=who, kind="invitation", promised_on="2026-11-01")
+    said = {"token": str(uuid4()), "on": "2026-11-20", "others_may_see": "no"}
+    form = KeptForm(said, promise=seat)
+    assert form.is_valid()
+    assert form.said == {"on": cast.days(-3), "others_may_see": False}
 
 
 def test_nothing_came_out_tomorrow():

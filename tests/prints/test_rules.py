@@ -10,15 +10,22 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from relations.prints.rules import (
+    AFTER_ANSWER,
+    ASKS_WHY,
     ENDINGS,
     ENDS,
     MOVES,
+    SILENT,
     START,
+    Answered,
     Counts,
     Facts,
     PrintState,
+    answer_first,
     count,
+    is_asked_again,
     is_late,
+    is_looked_for,
     may_move,
     next_steps,
     reachable,
@@ -107,6 +114,53 @@ def test_no_other_move_waits_for_anything() -> None:
     guarded = {(old, new) for old, new, _ in GUARDED} | {(S.NOT_HOME, S.OUT_ON_A_ROUND)}
     free = {(old, new) for old, news in MOVES.items() for new in news if not may_move(old, new)}
     assert free == {(old, new) for old, news in MOVES.items() for new in news} - guarded
+
+
+@pytest.mark.parametrize("new", [S.OUT_ON_A_ROUND, S.POSTED])
+def test_nobody_goes_or_writes_to_whoever_said_no(new: PrintState) -> None:
+    left_alone = dataclasses.replace(ALL_KNOWN, is_left_alone=True)
+    for old in (old for old, news in MOVES.items() if new in news):
+        assert may_move(old, new, left_alone) == ("left_alone",)
+    assert may_move(S.CHECKED, S.KEPT_FOR_THEM, left_alone) == ()
+
+
+def test_what_is_asked_of_a_step_is_of_a_state_that_can_be_reached() -> None:
+    assert set(ASKS_WHY) | SILENT | set(AFTER_ANSWER.values()) <= reachable(START)
+    assert all(to in MOVES[S.ASKED_HOW] for to in AFTER_ANSWER.values())
+    assert set(Answered) - set(AFTER_ANSWER) == {Answered.PRINT}
+
+
+@pytest.mark.parametrize("state", S)
+def test_only_what_went_through_others_is_looked_for_and_after_thirty_days(
+    state: PrintState,
+) -> None:
+    since, day = date(2026, 10, 24), date(2026, 11, 23)
+    assert is_looked_for(state, since, day) == (state in {S.POSTED, S.HANDED_ON})
+    assert not is_looked_for(state, date(2026, 10, 25), day)
+
+
+def test_kept_prints_are_asked_about_once_on_a_trip() -> None:
+    first = date(2026, 11, 30)
+    assert is_asked_again(S.KEPT_FOR_THEM, date(2026, 11, 29), first)
+    assert not is_asked_again(S.KEPT_FOR_THEM, first, first)
+    assert not is_asked_again(S.CHECKED, date(2026, 11, 29), first)
+
+
+@pytest.mark.parametrize(
+    ("is_safe", "is_held_close", "state", "answer"),
+    [
+        (None, False, S.OWED, Answered.PRINT),
+        (True, False, S.OWED, Answered.PRINT),
+        (False, False, S.OWED, Answered.KEEP),
+        (None, True, S.OWED, Answered.KEEP),
+        (True, True, S.OWED, Answered.KEEP),
+        (None, False, S.KEPT_FOR_THEM, Answered.KEEP),
+    ],
+)
+def test_grave_unsafe_and_kept_before_start_at_kept(
+    is_safe: bool | None, is_held_close: bool, state: PrintState, answer: Answered
+) -> None:
+    assert answer_first(is_safe, is_held_close=is_held_close, state=state) is answer
 
 
 def test_nobody_rings_a_third_time_at_a_door() -> None:
