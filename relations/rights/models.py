@@ -158,3 +158,42 @@ class CountsReport(Row):
 
     class Meta:
         ordering = ["-as_of"]
+
+
+class Closing(Row):
+    """The project is being closed, or is; nothing closes by itself, and it may go on after all.
+
+    `is_current` is True until it is called off and then empty, so that there is one at a time.
+    """
+
+    begun_on = models.DateField()
+    begun_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    is_current = models.BooleanField(default=True, null=True, blank=True, unique=True)
+    closed_on = models.DateField(null=True, blank=True)
+    closed_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    called_off_on = models.DateField(null=True, blank=True)
+    called_off_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["-begun_on"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(closed_on=None, closed_by=None)
+                | Q(closed_on__isnull=False, closed_by__isnull=False),
+                name="closing_closed_by_whom",
+            ),
+            models.CheckConstraint(
+                condition=Q(
+                    is_current=True,
+                    is_current__isnull=False,
+                    called_off_on=None,
+                    called_off_by=None,
+                )
+                | Q(is_current=None, called_off_on__isnull=False, called_off_by__isnull=False),
+                name="closing_is_current_until_called_off",
+            ),
+        ]

@@ -1,17 +1,28 @@
-"""Reads of alarms and of whom they may touch, of what others ask, and of the newest backup."""
+"""Reads of alarms and of whom they may touch, of what others ask, of closing and of backups."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
+from typing import TYPE_CHECKING
 from uuid import UUID
 
-from django.db.models import Count, F, QuerySet
+from django.db.models import Count, F, Min, QuerySet
 from django.http import Http404
 
+from relations.people.access import people
 from relations.people.models import Participant
 from relations.people.values import Risk
+from relations.pictures.models import Picture
+from relations.prints import queries as prints
+from relations.prints.models import Print, Promise, Step
+from relations.prints.rules import PrintState
 
-from . import rules
-from .models import Alarm, Backup, Misuse, OthersAsk
+from . import closing, rules
+from .closing import Ending, Lack
+from .models import Alarm, Backup, Closing, Misuse, OthersAsk
+
+if TYPE_CHECKING:
+    from relations.privacy.models import User
 
 
 def alarms() -> QuerySet[Alarm]:
@@ -82,3 +93,92 @@ def backup_state(at: datetime) -> BackupState:
         rules.is_too_old(made_at, at),
         Backup.objects.exclude(restored_at=None).order_by("-restored_at").first(),
     )
+
+
+def current_closing() -> Closing | None:
+    """The closing that was begun, or done, and not called off."""
+    found = Closing.objects.filter(is_current=True)
+    return found.select_related("begun_by", "closed_by").first()
+
+
+def is_closing() -> bool:
+    """Whether the project is being closed now: begun, and not done yet."""
+    return Closing.objects.filter(is_current=True, closed_on=None).exists()
+
+
+@dataclass(frozen=True)
+class Lacking:
+    """What still lacks its ending: whose it is, since when, and what is missing."""
+
+    person: Participant
+    since: date
+    lack: Lack
+    print: Print | None = None
+    promise: Promise | None = None
+    picture: Picture | None = None
+
+    @property
+    def may_be_decided(self) -> bool:
+        """Whether somebody may decide how this print ends, once the project closes."""
+        state = self.print.state if self.print else ""
+        return state in closing.MAY_BE_CLOSED_OUT
+
+
+def lacking(user: "User", on: date) -> list[Lacking]:
+    """All that has no ending yet of those in sight, longest owed first."""
+    found = [*_open_prints(user), *_open_promises(user), *_never_owed(user, on)]
+    return sorted(found, key=lambda one: (one.since, one.person.code))
+
+
+def _open_prints(user: "User") -> Iterator[Lacking]:
+    for row in prints.prints(user):
+        lack = closing.of_print(PrintState(row.state), row.closed_how)
+        if isinstance(lack, Lack):
+            yield Lacking(row.person, row.owed_since, lack, print=row, picture=row.picture)
+
+
+def _open_promises(user: "User") -> Iterator[Lacking]:
+    for row in prints.promises(user):
+        lack = closing.of_promise(row.kept_on is not None, row.ended_how)
+        if isinstance(lack, Lack):
+            yield Lacking(row.person, row.promised_on, lack, promise=row)
+
+
+def _never_owed(user: "User", on: date) -> Iterator[Lacking]:
+    """Who sat and is owed no print of it: the press "Owe what is missing" was not made."""
+    in_sight = people(user)
+    mine = set(in_sight.values_list("pk", flat=True))
+    in_pictures = [one for one in prints.without_print(on) if one.person_id in mine]
+    for one in in_pictures:
+        sat_on, picture = one.picture.sitting.on, one.picture
+        yield Lacking(one.person, sat_on, Lack.NOT_OWED_YET, picture=picture)
+    seen = {one.person_id for one in in_pictures}
+    sat = in_sight.filter(sittings__on__lte=on, prints=None).exclude(pk__in=seen)
+    for person in sat.annotate(sat_on=Min("sittings__on")).order_by("code"):
+        yield Lacking(person, person.sat_on, Lack.NOT_OWED_YET)
+
+
+def endings(user: "User") -> dict[Ending, int]:
+    """How prints and promises ended so far, counted."""
+    states = prints.prints(user).order_by().values_list("state", "closed_how")
+    made = prints.promises(user).order_by().values_list("kept_on", "ended_how")
+    return closing.sums(
+        [
+            *(closing.of_print(PrintState(state), how) for state, how in states),
+            *(closing.of_promise(kept_on is not None, how) for kept_on, how in made),
+        ]
+    )
+
+
+def closed_out(user: "User") -> QuerySet[Step]:
+    """The steps by which prints were closed out, newest first: how, who decided, and why."""
+    found = Step.objects.filter(became=PrintState.CLOSED_OUT, print__in=prints.prints(user))
+    return found.select_related("print__person", "print__picture").order_by("-on", "pk")
+
+
+def print_or_404(user: "User", key: UUID) -> Print:
+    """One print of somebody in sight; Http404 where absent or out of sight."""
+    found = prints.prints(user).filter(pk=key).first()
+    if found is None:
+        raise Http404
+    return found

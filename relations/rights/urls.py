@@ -1,8 +1,8 @@
-"""Addresses of the alarm, of what others ask and misuse, of erasing and of the backups."""
+"""Addresses of the alarm, of what others ask and misuse, of erasing, closing and backups."""
 
 from django.urls import path
 
-from . import asked_views, counts_views, erase_views, notice_views, views
+from . import asked_views, closing_views, counts_views, erase_views, notice_views, views
 
 app_name = "rights"
 
@@ -15,6 +15,11 @@ urlpatterns = [
     path("misuse/<uuid:key>/", asked_views.misuse_step, name="misuse_step"),
     path("counts/", counts_views.counts, name="counts"),
     path("counts/pdf/", counts_views.counts_pdf, name="counts_pdf"),
+    path("closing/", closing_views.closing, name="closing"),
+    path("closing/begin/", closing_views.begin_closing, name="begin_closing"),
+    path("closing/call-off/", closing_views.call_off_closing, name="call_off_closing"),
+    path("closing/close/", closing_views.close_project, name="close_project"),
+    path("closing/print/<uuid:key>/", closing_views.end_print, name="end_print"),
     path("erase/", erase_views.erase, name="erase"),
     path("erase/done/", erase_views.erased, name="erased"),
     path("erase/<str:code>/", erase_views.erase_whom, name="erase_whom"),

@@ -1,10 +1,11 @@
-"""The words of the rights room: what was lost, the card of five lines, what is counted."""
+"""The words of the rights room: what was lost, the card of five lines, counts and endings."""
 
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
+from .closing import Ending, Lack
 from .values import NAMES_NOBODY, AskedBy, Lost, Told
 
 if TYPE_CHECKING:
@@ -73,6 +74,28 @@ COUNTED_OF: dict[str, "_StrPromise"] = {
     "heard": _("By the day on which somebody first told us of them; not all of them sat."),
     "prints": _("By the day on which they came there; one person may have several."),
 }
+# How a print or a promise ended, and what is missing where it has not.
+ENDED: dict[str, "_StrPromise"] = {
+    Ending.ACKNOWLEDGED: _("Prints in their hands, and they said so"),
+    Ending.NOT_WANTED: _("Prints that they do not want"),
+    Ending.ARCHIVE: _("Prints in an archive"),
+    Ending.GIVEN_TO_SPEAKER: _("Prints given to who speaks for them"),
+    Ending.DESTROYED: _("Prints destroyed"),
+    Ending.APOLOGY: _("Nothing to print, and an apology given"),
+    Ending.LOST: _("Prints lost for good"),
+    Ending.KEPT: _("Promises kept"),
+    Ending.LET_OFF: _("Promises that they let us off"),
+    Ending.COULD_NOT: _("Promises that could not be kept"),
+}
+LACKS: dict[str, "_StrPromise"] = {
+    Lack.NOT_OWED_YET: _("No print was owed so far. Owe what is missing."),
+    Lack.ON_ITS_WAY: _("Its next step comes first."),
+    Lack.NO_WORD: _("Ask whether they have it."),
+    Lack.DECIDE: _("Ask once more. Then somebody decides where it goes."),
+    Lack.APOLOGISE: _("Sit again, or give an apology and end it."),
+    Lack.LOST_FOR_GOOD: _("Have it made again, or end it."),
+    Lack.OPEN: _("Keep it, or say how it ends."),
+}
 REFUSED: dict[str, "_StrPromise"] = {
     "keeper_only": _("This is for the keeper."),
     "artist_and_lawyer": _(
@@ -93,5 +116,13 @@ REFUSED: dict[str, "_StrPromise"] = {
     ),
     "no_report": _("There is no report of this day."),
     "artist_or_keeper": _("This is for the artist or the keeper."),
+    "not_begun": _("Say first that the project is to close."),
+    "still_lacking": _("Something still lacks its ending. It stands below."),
+    "before_it_began": _("This comes before the closing was begun."),
+    "no_speaker": _("Nobody speaks for them: choose another ending."),
+    "archive_not_agreed": _(
+        "Not everybody in this picture says yes to an archive there, without a condition. Ask "
+        "them, or choose another ending."
+    ),
     "before_it_was_known": _("It was not known yet on that day."),
 }

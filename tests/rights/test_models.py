@@ -6,6 +6,7 @@ from relations.people.models import Participant
 from relations.privacy.models import User
 from relations.rights.models import (
     Alarm,
+    Closing,
     CountsReport,
     Ending,
     Handover,
@@ -25,13 +26,30 @@ def handed_to_themselves():
     make(Handover, gone=user, come=user)
 
 
+CALLED_OFF = {"is_current": None, "called_off_on": DAY}
 NEVER = [
+    ("Closing.is_current", lambda: twice(Closing)),
+    ("closing_closed_by_whom", lambda: make(Closing, closed_on=DAY)),
+    ("closing_closed_by_whom", lambda: make(Closing, closed_by=make(User))),
+    ("closing_is_current_until_called_off", lambda: make(Closing, is_current=None)),
+    ("closing_is_current_until_called_off", lambda: make(Closing, is_current=False)),
+    ("closing_is_current_until_called_off", lambda: make(Closing, **CALLED_OFF)),
+    (
+        "closing_is_current_until_called_off",
+        lambda: make(Closing, called_off_on=DAY, called_off_by=make(User)),
+    ),
     ("letting_go_postponed_with_a_sentence", lambda: make(LettingGo, postponed_until=NEXT_DAY)),
     ("CountsReport.as_of", lambda: twice(CountsReport, as_of=DAY)),
     ("Ending.person", lambda: twice(Ending, person=make(Participant))),
     ("handover_between_two_people", handed_to_themselves),
 ]
 MAY = [
+    ("closing_closed_by_whom", lambda: make(Closing, closed_on=DAY, closed_by=make(User))),
+    ("closing_closed_by_whom", lambda: make(Closing)),
+    (
+        "closing_is_current_until_called_off",
+        lambda: twice(Closing, called_off_by=make(User), **CALLED_OFF),
+    ),
     (
         "letting_go_postponed_with_a_sentence",
         lambda: make(LettingGo, postponed_until=NEXT_DAY, sentence="A print is still owed."),
@@ -39,9 +57,10 @@ MAY = [
     ("letting_go_postponed_with_a_sentence", lambda: make(LettingGo)),
     ("handover_between_two_people", lambda: make(Handover)),
 ]
+NEEDS = {"Closing.closed_by": {"closed_on": DAY}, "Closing.called_off_by": CALLED_OFF}
 LINKS = links(
     kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come "
-    "CountsReport.said_by",
+    "CountsReport.said_by Closing.begun_by Closing.closed_by Closing.called_off_by",
     gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person",
 )
 
@@ -59,7 +78,7 @@ def test_database_takes_what_is_near_it_and_can_be(name, attempt):
 
 @pytest.mark.parametrize(("link", "expected"), LINKS)
 def test_row_whose_other_end_is_deleted(link, expected):
-    assert fate("rights", link) == expected
+    assert fate("rights", link, **NEEDS.get(link, {})) == expected
 
 
 def test_no_constraint_and_no_link_is_left_out():
@@ -82,3 +101,8 @@ def test_no_constraint_and_no_link_is_left_out():
 )
 def test_rows_come_back_in_their_order(model, first, second):
     assert come_back_in_order(model, first, second)
+
+
+def test_closings_come_back_newest_first():
+    earlier = {"begun_on": DAY, "called_off_by": make(User), **CALLED_OFF}
+    assert come_back_in_order(Closing, {"begun_on": NEXT_DAY}, earlier)

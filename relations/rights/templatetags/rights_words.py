@@ -1,4 +1,4 @@
-"""The words for what was lost, the clock of an alarm, what a backup holds and what is counted."""
+"""The words for what was lost, the clock of an alarm, what a backup holds, counts and endings."""
 
 from datetime import datetime
 
@@ -54,6 +54,18 @@ def counted(what: Counted) -> str | Promise:
 def counted_of(what: Counted) -> str | Promise:
     """What must be known of it."""
     return words.COUNTED_OF[what]
+
+
+@register.filter
+def ended(code: str) -> str | Promise:
+    """How a print or a promise ended, as it is counted."""
+    return words.ENDED[code]
+
+
+@register.filter
+def lacks(code: str) -> str | Promise:
+    """What is missing before there is an ending."""
+    return words.LACKS[code]
 
 
 @register.filter
