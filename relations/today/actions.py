@@ -7,6 +7,7 @@ from django.db import transaction
 
 from relations.people.models import InSight, Participant, Why
 from relations.people.values import Standing
+from relations.prints.queries import to_ask_again, trip_on
 from relations.privacy.home import now
 from relations.privacy.models import Role, User
 
@@ -20,9 +21,10 @@ GONE = (Standing.LET_GO, Standing.CLOSED)
 def lay_out_the_day(*, user: User, on: date) -> int:
     """Put in an assistant's sight whoever the work of the day is about; give how many came new.
 
-    Planned rings due, meetings within 48 hours, doorsteps, forms to read, prints to move and
-    stops. Doing so twice is once; for other roles nothing is written. Whoever left the day's work
-    stays in sight until it ends. `on` is today, or a day whose rows are asked for.
+    Planned rings due, meetings within 48 hours, doorsteps, forms to read, prints to move, kept
+    ones to ask about on a trip, and stops. Doing so twice is once; for other roles nothing is
+    written. Whoever left the day's work stays in sight until it ends. `on` is today, or a day whose
+    rows are asked for.
     """
     if not user.is_one_of(Role.ASSISTANT):
         return 0
@@ -48,6 +50,11 @@ def _work(user: User, on: date) -> Iterator[tuple[Participant, str]]:
     for form in queries.forms(everyone, user):
         if form.person is not None:
             yield form.person, Why.FORM
+    for row in queries.from_the_lab(everyone):
+        yield row.person, Why.PRINT
     moves, _more = queries.prints(everyone, on)
     for move in moves:
         yield move.print.person, Why.PRINT
+    trip = trip_on(on)
+    for row in to_ask_again(everyone, trip)[: queries.MOST_PRINTS] if trip else ():
+        yield row.person, Why.PRINT

@@ -17,7 +17,6 @@ from django.shortcuts import get_object_or_404
 from django.urls import reverse
 from django.utils import timezone
 
-from relations.people.search import by_code
 from relations.privacy import clock
 from relations.privacy.access import HANDS, first_thing
 from relations.privacy.crypt import SealBroken
@@ -114,8 +113,8 @@ def _open(entry: OutboxEntry, sealed: dict[str, Any], by: User) -> None:
     if clock.behind() and kind is not StopEntry:
         raise NotNow
     entry.written_at = written
-    found = by_code(typed.get("code", ""))
-    entry.about = found[0].log_key if found else None
+    whose = kind.whose(typed)
+    entry.about = whose.log_key if whose else None
     doubt = doubts(
         written_at=written, known_at=known, phone_at=entry.phone_at, received_at=entry.received_at
     )

@@ -1,5 +1,6 @@
-"""The three short forms that may be written without a signal: a stop, a delivery, a ring."""
+"""The short forms that may be written without a signal: a stop, a door, a round, a ring."""
 
+from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any, ClassVar
 
@@ -13,6 +14,7 @@ from django.utils.translation import pgettext_lazy
 from relations.consent.spoken import take_back
 from relations.consent.values import Scope, Use
 from relations.consent.words import USES
+from relations.languages.codes import tidy
 from relations.languages.forms import CodeField, DayField, HourField, PlainForm
 from relations.meetings import actions as meetings
 from relations.meetings.queries import SPOKE, open_lines, zone_of
@@ -20,11 +22,14 @@ from relations.meetings.values import Outcome
 from relations.meetings.words import OUTCOMES
 from relations.meetings.words import REFUSED as OF_MEETINGS
 from relations.people import access
-from relations.people.forms import PastDayField
+from relations.people.forms import NoteLine, PastDayField
 from relations.people.models import Participant
 from relations.people.search import by_code
 from relations.prints import actions as prints
-from relations.prints.models import Print
+from relations.prints import walking, walks
+from relations.prints.models import Print, RoundDoor
+from relations.prints.round_words import CAME
+from relations.prints.round_words import REFUSED as OF_ROUNDS
 from relations.prints.rules import PrintState
 from relations.prints.words import REFUSED as OF_PRINTS
 from relations.prints.words import STEPS
@@ -105,6 +110,11 @@ class EntryForm(ActionForm, PlainForm):
         seen = [one for one in found for day in (today(), on) if access.in_sight(user, one, day)]
         return seen[0] if seen else None
 
+    @classmethod
+    def whose(cls, typed: Mapping[str, str]) -> Participant | None:
+        """Of whom an entry is, as it came from a telephone: what was typed may be anything."""
+        return next(iter(by_code(typed.get("code", ""))), None)
+
     def found(self) -> Participant:
         """The person of a valid form."""
         if self.person is None:
@@ -181,6 +191,45 @@ class DeliveryEntry(EntryForm):
         return out[0]
 
 
+class RoundEntry(EntryForm):
+    """What came of one letter of a round: no code of anybody is written down."""
+
+    KIND = "round"
+    refusals: ClassVar = {
+        **OF_ROUNDS,
+        **OURS,
+        "nobody": _("No round of yours has this code and this letter."),
+    }
+    press = _("Keep the letter")
+    code = CodeField(label=_("Code of the round"))
+    letter = CodeField(label=_("Letter"), max_length=1)
+    came = forms.ChoiceField(label=_("What came of it"), choices=list(CAME.items()))
+    word = NoteLine(label=_("Through whom, or what happened"))
+    door: RoundDoor | None = None
+    field_order = ("code", "letter", "came", "word", "day")
+
+    @classmethod
+    def whose(cls, typed: Mapping[str, str]) -> Participant | None:
+        door = walking.door_of(tidy(typed.get("code", "")), tidy(typed.get("letter", "")))
+        return door.print.person if door else None
+
+    def _whom(self, user: User, code: str, on: date) -> Participant | None:
+        """Of a round of their own, as on its page."""
+        letter = self.cleaned_data.get("letter", "")
+        row = walks.of_user(user).filter(code=code).first()
+        seen = walks.doors(user, row) if row else []
+        self.door = next((door for door in seen if door.letter == letter), None)
+        return self.door.print.person if self.door else None
+
+    def act(self, by: User) -> str:
+        if self.door is None:
+            raise Refused("nobody")
+        said = self.cleaned_data
+        about = {"came": said["came"], "on": said["day"], "reason": said["word"]}
+        walking.note_door(door=self.door, by=by, at=now(), **about)
+        return reverse("prints:typed", args=[said["code"]])
+
+
 class RingEntry(EntryForm):
     """What came of a ring."""
 
@@ -230,5 +279,5 @@ class RingEntry(EntryForm):
 
 
 FORMS: dict[str, type[EntryForm]] = {
-    form.KIND: form for form in (StopEntry, DeliveryEntry, RingEntry)
+    form.KIND: form for form in (StopEntry, DeliveryEntry, RoundEntry, RingEntry)
 }

@@ -32,7 +32,7 @@ def empty(user: User | None, *, kept: bool = False) -> dict[str, Any]:
     for form in forms.values() if kept else ():
         del form.fields["token"]
         form.is_kept = True
-    return {"delivery": None, "ring": None, "hides": True, "shell": kept, **forms}
+    return {"delivery": None, "round": None, "ring": None, "hides": True, "shell": kept, **forms}
 
 
 def sealing() -> dict[str, Any]:

@@ -19,7 +19,7 @@ from relations.prints.rules import MOVES, PrintState
 from relations.privacy.models import Mending, User
 from relations.uses.models import Weighing
 
-from . import queries
+from . import doorsteps, promised, queries
 
 # A form in one of these states is what the person allows, until a newer one stands.
 STANDING_FORMS = (State.STANDING, State.WITHDRAWN_IN_PART)
@@ -216,6 +216,7 @@ def for_assistant(person: Participant, user: User, on: date) -> dict[str, Any]:
             for meeting in person.meetings.all()
         ),
         "sent_by": may_say(person),
+        "promised": promised.of_person(person, on, with_uses=False),
         "last_rings": rings(person)[:LAST_RINGS],
         "forms": queries.forms(one, user).filter(person=person),
     }
@@ -232,6 +233,8 @@ def for_artist(person: Participant, on: date) -> dict[str, Any]:
         "not_allowed": [use for use in uses if use.answer == "no"],
         "planned": [(row, about(person, row)) for row in planned(person)],
         "last_words": queries.last_words(one, on),
+        "promised": promised.of_person(person, on, with_uses=True),
+        "is_undecided": doorsteps.undecided(one).exists(),
         "forms": person.forms.select_related("sheet").order_by("-given_on", "sheet__serial"),
         "told": person.introductions.select_related("introducer", "outside"),
         "introduced": person.introduced.select_related("person").order_by("heard_on"),

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from uuid import UUID
 
-from django.db.models import Count, Max, Q, QuerySet
+from django.db.models import BooleanField, Count, ExpressionWrapper, Max, Q, QuerySet
 
 from relations.consent.models import Form, TakenBack, Wording
 from relations.consent.states import NOT_GIVEN
@@ -25,6 +25,7 @@ from relations.people.models import (
 from relations.people.values import Condition, Risk, Standing
 from relations.pictures.models import PictureHold
 from relations.prints.models import Print
+from relations.prints.queries import of_left_alone
 from relations.prints.rules import WAIT_DAYS, PrintState, is_late
 from relations.privacy.home import now
 from relations.privacy.models import User
@@ -194,6 +195,13 @@ def doorsteps(people: People) -> QuerySet[Print]:
     return rows.select_related("person", "picture", "round").order_by("round__code", "person__code")
 
 
+def from_the_lab(people: People) -> QuerySet[Print]:
+    """Prints on an order that are not checked yet: whoever fetches them looks at each."""
+    there = (PrintState.ORDERED, PrintState.AT_THE_LAB, PrintState.COLLECTED)
+    rows = Print.objects.filter(person__in=people, state__in=there, order__isnull=False)
+    return rows.select_related("person").order_by("person__code")
+
+
 def rings_planned(people: People, on: date) -> QuerySet[Call]:
     """The rings planned for a day by then, whether or not they fit its hours."""
     held = PersonHold.objects.filter(lifted_at=None).values("person")
@@ -216,16 +224,21 @@ class Move:
 
     print: Print
     is_late: bool
+    # Nobody goes to them: the hint of a step that would is not given.
+    is_left_alone: bool
 
 
 def prints(people: People, on: date) -> tuple[list[Move], int]:
     """The prints to move today, the late ones first, and how many more there are."""
     long_ago = on - timedelta(days=WAIT_DAYS)
     waiting = Q(state__in=OURS) | Q(state__in=SILENT, state_on__lte=long_ago)
-    rows = Print.objects.filter(waiting, person__in=people).select_related("person", "picture")
+    alone = ExpressionWrapper(of_left_alone(), BooleanField())
+    rows = Print.objects.filter(waiting, person__in=people).annotate(alone=alone)
     found = [
-        Move(row, is_late(PrintState(row.state), row.owed_since, on))
-        for row in rows.order_by("owed_since", "person__code", "picture__code")
+        Move(row, is_late(PrintState(row.state), row.owed_since, on), row.alone)
+        for row in rows.select_related("person", "picture").order_by(
+            "owed_since", "person__code", "picture__code"
+        )
     ]
     found.sort(key=lambda move: not move.is_late)
     return found[:MOST_PRINTS], max(len(found) - MOST_PRINTS, 0)

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
@@ -12,11 +12,13 @@ from relations.consent.access import newest
 from relations.consent.team_forms import TeamSheetForm
 from relations.consent.team_views import answer_sheet
 from relations.documents.values import PaperKind
+from relations.languages.codes import grouped
 from relations.meetings import talks
 from relations.meetings.due import rings_due
 from relations.people import access
 from relations.people.actions import let_never_rings_go
-from relations.prints.queries import print_or_404
+from relations.prints.actions import keep_from_the_lab
+from relations.prints.queries import print_or_404, to_ask_again, trip_on
 from relations.privacy.access import EVERYONE, HANDS, roles
 from relations.privacy.answering import typed, who
 from relations.privacy.home import now
@@ -25,7 +27,7 @@ from relations.privacy.models import Role, User
 from relations.privacy.queries import told
 from relations.rights.queries import backup_state
 
-from . import actions, day_sheet, outbox, queries
+from . import actions, day_sheet, doorsteps, outbox, promised, queries
 from . import person as whole
 
 
@@ -53,7 +55,7 @@ def today(request: HttpRequest) -> HttpResponse:
 
 
 def _for_hands(user: User) -> dict[str, Any]:
-    people, at = access.people(user), now()
+    people, at, trip = access.people(user), now(), trip_on(this_day())
     moves, more = queries.prints(people, this_day())
     rings = rings_due(user, at)
     return {
@@ -71,10 +73,13 @@ def _for_hands(user: User) -> dict[str, Any]:
         "day_sheets": day_sheet.still_open(user, at),
         "moves": moves,
         "more": more,
+        "ask_again": to_ask_again(people, trip) if trip else [],
+        "promised": promised.due(people, this_day(), with_uses=user.is_artist),
     }
 
 
 def _for_artist(user: User) -> dict[str, Any]:
+    keep_from_the_lab()
     return {
         "backup": backup_state(timezone.now()),
         "picture_holds": queries.picture_holds(),
@@ -82,6 +87,7 @@ def _for_artist(user: User) -> dict[str, Any]:
         "to_ask": queries.to_ask(access.people(user), this_day()),
         "misuses": queries.misuses(),
         "talks": talks.waiting(this_day(), now()),
+        "offers": doorsteps.second_talks(access.people(user), this_day()),
         "looks": queries.looks(access.people(user), this_day()),
         "told": told(user),
         "waiting": queries.waiting_for_yes(),
@@ -111,12 +117,10 @@ def person(request: HttpRequest, code: str) -> HttpResponse:
 
 @roles(*HANDS)
 def receipt(request: HttpRequest, person: str, picture: str) -> HttpResponse:
-    """The receipt for a print, to be marked at the door; a print without a picture has no code."""
+    """The receipt for a print, to be marked at the door; it bears the code of its slips."""
     user = who(request)
     row = print_or_404(user, person, picture)
-    if row.picture is None:
-        raise Http404
-    code, theirs = row.picture.code, row.person.language_list
+    code, theirs = grouped(row.code), row.person.language_list
     form = TeamSheetForm(typed(request), user=user, wordings=newest(user), theirs=theirs)
     return answer_sheet(
         request,

@@ -20,8 +20,11 @@ from relations.meetings.models import Meeting, Recording, Trip
 from relations.meetings.queries import AHEAD
 from relations.meetings.values import MeetingState
 from relations.people.access import people
+from relations.people.models import Participant
 from relations.pictures.models import FilmSheet
 from relations.pictures.values import SheetState
+from relations.prints.models import Print
+from relations.prints.queries import to_ask_again
 from relations.rights.models import Alarm
 
 from . import rules
@@ -121,6 +124,22 @@ def outline(trip: Trip, user: "User") -> Outline:
         sheets=sum(film.values_list("sheets", flat=True)),
         needs=papers.proposed(trip),
     )
+
+
+@dataclass(frozen=True)
+class Kept:
+    """The prints that are kept for people whom a user sees, and how many more there are."""
+
+    seen: list[Print]
+    unseen: int
+
+
+def kept(trip: Trip, user: "User") -> Kept:
+    """The kept prints to be asked about on a trip; those out of sight are counted, never named."""
+    every = to_ask_again(Participant.objects.all(), trip)
+    keys = set(people(user).values_list("pk", flat=True))
+    seen = [row for row in every if row.person_id in keys]
+    return Kept(seen, len(every) - len(seen))
 
 
 def early(trip: Trip, first: list[date]) -> Counter[str]:

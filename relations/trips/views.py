@@ -30,9 +30,9 @@ def address_of(trip: Trip) -> str:
 @require_safe
 def detail(request: HttpRequest, code: str) -> HttpResponse:
     """A trip at a look: days, who is planned, blanks, film, and the ways on."""
-    trip = get_object_or_404(Trip, code=code)
-    context = {"trip": trip, "outline": queries.outline(trip, who(request))}
-    return render(request, "trips/detail.html", context)
+    trip, user = get_object_or_404(Trip, code=code), who(request)
+    context = {"outline": queries.outline(trip, user), "kept": queries.kept(trip, user)}
+    return render(request, "trips/detail.html", {"trip": trip, **context})
 
 
 @roles(*HANDS)

@@ -6,11 +6,11 @@ import pytest
 
 from relations.consent.models import Form, TakenBack
 from relations.documents.models import Sheet
-from relations.meetings.models import Call, Meeting
+from relations.meetings.models import Call, Meeting, Trip
 from relations.people import access
 from relations.people.models import InSight, Participant
 from relations.pictures.models import Picture, Sitting
-from relations.prints.models import Print
+from relations.prints.models import LabOrder, Print
 from relations.today import actions
 from tests import cast
 
@@ -64,6 +64,24 @@ def test_the_work_of_the_day_brings_people_into_sight() -> None:
     ]  # fmt: skip
     codes = [person.code for person in access.people(cast.assistant())]
     assert codes == ["01", "12", "17", "19", "35", "40"]
+
+
+def test_kept_prints_bring_into_sight_whoever_is_to_be_asked_on_a_trip() -> None:
+    a_print(cast.danuta(), "kept_for_them")
+    assert lay_out() == 0
+    Trip.objects.create(code="T7", first_day=cast.days(-2), last_day=cast.days(9))
+    assert lay_out() == 1
+    assert seen() == [("12", "print")]
+
+
+def test_prints_of_an_order_bring_into_sight_whoever_is_on_them() -> None:
+    """Also while nothing is to be done with a print: whoever fetches it looks at the face."""
+    row = a_print(cast.danuta(), "at_the_lab")
+    assert lay_out() == 0
+    order = LabOrder.objects.create(code="L1234", ordered_on=cast.TODAY)
+    Print.objects.filter(pk=row.pk).update(order=order)
+    assert lay_out() == 1
+    assert seen() == [("12", "print")]
 
 
 def test_laying_out_a_day_twice_is_once() -> None:

@@ -9,8 +9,16 @@ from django.utils import timezone
 from relations.people.models import InSight
 from relations.prints.models import Print
 from relations.privacy.refused import Refused
-from relations.today.outbox_forms import FORMS, DeliveryEntry, EntryForm, RingEntry, StopEntry
+from relations.today.outbox_forms import (
+    FORMS,
+    DeliveryEntry,
+    EntryForm,
+    RingEntry,
+    RoundEntry,
+    StopEntry,
+)
 from tests import cast
+from tests.prints import bag
 from tests.rows import make
 
 pytestmark = pytest.mark.django_db
@@ -24,7 +32,7 @@ def form(kind, user, **typed):
 
 
 def test_there_is_one_form_of_each_kind_and_the_first_of_all_does_nothing():
-    assert list(FORMS) == ["stop", "delivery", "ring"]
+    assert list(FORMS) == ["stop", "delivery", "round", "ring"]
     with pytest.raises(NotImplementedError):
         EntryForm.act(RingEntry(), cast.artist())
 
@@ -82,3 +90,40 @@ def test_stop_of_somebody_in_sight_leads_to_what_must_come_down():
     said = form(StopEntry, loic, what="all")
     assert said.is_valid()
     assert said.act(loic) == "/uses/undo/12/"
+
+
+def letter(user, code="r1", **typed):
+    return form(RoundEntry, user, **{"code": code, "letter": "a", "came": "given", **typed})
+
+
+def test_letter_of_a_round_says_no_code_of_anybody_and_leads_to_its_page():
+    bag.out(bag.ready(cast.danuta(), "K12"))
+    loic = cast.assistant()
+    said = letter(loic)
+    assert said.is_valid(), said.errors
+    assert said.act(loic) == "/prints/rounds/R1/typed/"
+    assert Print.objects.get().state == "acknowledged"
+    again = letter(loic)
+    assert again.is_valid()
+    with pytest.raises(Refused, match="typed_already"):
+        again.act(loic)
+
+
+def test_letter_of_no_round_and_of_somebody_elses_is_of_nobody():
+    bag.out(bag.ready(cast.danuta(), "K12"))
+    for user, typed in (
+        (cast.assistant(), {"letter": "B"}),
+        (cast.assistant(), {"code": "R2"}),
+        (cast.second_assistant(), {}),
+    ):
+        assert not letter(user, **typed).is_valid()
+    with pytest.raises(Refused, match="nobody"):
+        RoundEntry().act(cast.assistant())
+
+
+def test_entry_of_a_letter_is_about_the_person_behind_the_door():
+    bag.out(bag.ready(cast.danuta(), "K12"))
+    assert RoundEntry.whose({"code": "r1", "letter": "a"}) == cast.danuta()
+    assert RoundEntry.whose({"code": "R9", "letter": "A"}) is None
+    assert RoundEntry.whose({}) is None
+    assert StopEntry.whose({"code": "12"}) == cast.danuta()

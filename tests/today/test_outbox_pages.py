@@ -20,7 +20,7 @@ def test_kept_form_is_of_no_session_and_nobody():
     assert "csrfmiddlewaretoken" not in page and 'name="token"' not in page
     assert "Loïc" not in page
     assert newest()[1] in page and 'lang="fr"' in page
-    assert set(re.findall(r'data-outbox="(\w+)"', page)) == {"stop", "delivery", "ring"}
+    assert set(re.findall(r'data-outbox="(\w+)"', page)) == {"stop", "delivery", "round", "ring"}
 
 
 def test_version_changes_with_the_key_and_the_language_and_with_nothing_else():
@@ -36,4 +36,6 @@ def test_version_changes_with_the_key_and_the_language_and_with_nothing_else():
 def test_reader_and_keeper_may_write_a_stop_only():
     assert outbox_pages.empty(cast.keeper())["ring"] is None
     assert outbox_pages.empty(cast.keeper())["stop"]
-    assert all(outbox_pages.empty(cast.assistant())[kind] for kind in ("stop", "delivery", "ring"))
+    assert all(
+        outbox_pages.empty(cast.assistant())[kind] for kind in ("stop", "delivery", "round", "ring")
+    )

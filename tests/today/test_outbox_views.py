@@ -45,7 +45,7 @@ def test_empty_form_is_there_for_anybody_and_a_letter_is_none(client):
     assert client.get("/outbox/write/").status_code == 200
     answer = client.post("/outbox/write/", {"kind": "letter"})
     assert answer.status_code == 422
-    assert answer.content.decode().count("data-outbox") == 3
+    assert answer.content.decode().count("data-outbox") == 4
 
 
 def test_what_a_stranger_typed_stays_on_the_page(client):

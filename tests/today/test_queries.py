@@ -136,6 +136,17 @@ def test_prints_that_wait_for_us_come_late_ones_first() -> None:
     assert moves() == [("12", True), ("01", False)]
 
 
+def test_a_print_of_somebody_left_alone_says_so() -> None:
+    a_print(cast.marcel(), "checked", since=-10)
+    a_print(cast.danuta(), "owed", since=-90)
+    Participant.objects.filter(code="12").update(standing="said_no")
+    found = queries.prints(everyone(), cast.TODAY)[0]
+    assert [(one.print.person.code, one.is_left_alone) for one in found] == [
+        ("12", True),
+        ("01", False),
+    ]
+
+
 def test_a_silent_print_moves_after_30_days() -> None:
     a_print(cast.marcel(), "posted", since=-29)
     a_print(cast.danuta(), "handed_on", since=-30)

@@ -11,12 +11,12 @@ from pytest_django import DjangoAssertNumQueries
 
 from relations.consent.models import Form, TakenBack, Wording
 from relations.documents.models import Sheet
-from relations.meetings.models import Call, Meeting
+from relations.meetings.models import Call, Meeting, Trip
 from relations.people import actions as people_actions
 from relations.people.models import InSight, Participant
 from relations.people.rules import SHOWS_A_DAY
 from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
-from relations.prints.models import Print, Step
+from relations.prints.models import Print, Promise, Step
 from relations.privacy.models import AccessEntry
 from relations.uses.models import PlannedPicture, PlannedUse, Shown, UndoLine, Weighing
 from tests import cast
@@ -138,7 +138,7 @@ def test_the_page_of_today_asks_few_questions_whatever_the_day(
     full()
     cast.signed_in(client, cast.artist())
     text(client)
-    with django_assert_max_num_queries(39):
+    with django_assert_max_num_queries(43):
         text(client)
 
 
@@ -306,7 +306,9 @@ def test_receipt_bears_the_code_of_the_print_and_nobodys_name(client):
     cast.signed_in(client, cast.artist())
     way = text(client, reverse("prints:way", args=["12", "K12"]))
     assert f'href="{address}"' in way
-    assert "Receipt for the print of K12" in text(client, address)
+    row = Print.objects.get(person__code="12", picture__code="K12")
+    code = f"{row.code[:3]} {row.code[3:]}"
+    assert f">{code}<" in text(client, address)
     held = desk.frozen("fr", "en")
     press = {"token": str(uuid4()), "first": held["fr"].pk, "second": held["en"].pk}
     before = Sheet.objects.count()
@@ -317,15 +319,112 @@ def test_receipt_bears_the_code_of_the_print_and_nobodys_name(client):
         ["pdftotext", "-", "-"], input=answer.content, capture_output=True, check=True
     )
     page = ran.stdout.decode()
-    assert page.count("K12") == 2, "on our part and on theirs"
-    for name in ("Danuta", "by the window"):
+    assert page.count(code) == 2, "on our part and on theirs, as on its slips"
+    for name in ("Danuta", "by the window", "K12"):
         assert name not in page
 
 
-def test_print_without_a_picture_has_no_code_and_no_receipt(client):
+def test_print_without_a_picture_has_a_receipt_by_its_own_code(client):
     danuta = cast.danuta()
-    Print.objects.create(person=danuta, state_on=cast.TODAY, owed_since=cast.TODAY)
+    days = {"state_on": cast.TODAY, "owed_since": cast.TODAY}
+    row = Print.objects.create(person=danuta, state="in_hand", **days)
     cast.signed_in(client, cast.artist())
     address = reverse("today:receipt", args=[danuta.code, "no-picture"])
-    assert client.get(address).status_code == 404
-    assert "/receipt/" not in text(client, reverse("prints:way", args=[danuta.code, "no-picture"]))
+    assert address in text(client, reverse("prints:way", args=[danuta.code, "no-picture"]))
+    assert f">{row.code[:3]} {row.code[3:]}<" in text(client, address)
+
+
+def kept(who: Participant, code: str) -> Print:
+    """A print that is kept for somebody since before the trip of these days."""
+    Trip.objects.get_or_create(code="T7", first_day=cast.days(-2), last_day=cast.days(9))
+    picture = Picture.objects.create(
+        code=code, sitting=Sitting.objects.create(code=f"S{code}", on=cast.days(-90)),
+        made_on=cast.days(-90),
+    )  # fmt: skip
+    return Print.objects.create(
+        person=who, picture=picture, state="kept_for_them", state_on=cast.days(-40),
+        owed_since=cast.days(-90), box="B12",
+    )  # fmt: skip
+
+
+def test_kept_prints_are_asked_about_again_on_the_days_of_a_trip(client: Client) -> None:
+    kept(cast.danuta(), "K12")
+    cast.signed_in(client, cast.assistant())
+    shown = text(client)
+    assert "Kept for them: ask again" in shown
+    assert 'href="/prints/12/K12/asked_how/"' in shown
+    page = client.get("/prints/12/K12/asked_how/").context["form"]
+    typed = {"token": str(uuid4()), "was": "kept_for_them", "on": cast.TODAY, "answer": "keep"}
+    assert page["answer"].value() == "keep"
+    assert client.post("/prints/12/K12/asked_how/", typed).status_code == 302
+    assert "Kept for them: ask again" not in text(client)
+    Trip.objects.update(last_day=cast.days(-1))
+    Print.objects.update(state_on=cast.days(-40))
+    assert "Kept for them: ask again" not in text(client), "at home nobody is asked"
+
+
+def test_a_kept_print_held_close_is_a_code_to_the_assistant(client: Client) -> None:
+    kept(cast.danuta(), "K12")
+    Print.objects.update(not_at_the_lab=True)
+    Participant.objects.update(condition="cannot_answer")
+    shown = text(cast.signed_in(client, cast.assistant()))
+    assert "Ask whoever speaks for them." in shown
+    assert "Danuta" not in shown
+    assert "Danuta" in text(cast.signed_in(client, cast.artist()))
+
+
+def test_lists_say_of_a_print_held_close_only_what_to_do(client: Client) -> None:
+    full()
+    Print.objects.update(not_at_the_lab=True)
+    shown = text(cast.signed_in(client, cast.assistant()))
+    prints = shown[shown.index('id="h-prints"') : shown.index('id="h-else"')]
+    assert "Not at the lab. Keep it for them." in prints
+    assert "Danuta" not in prints
+    door = shown[shown.index('id="h-door"') : shown.index('id="h-rings"')]
+    assert "Not at the lab. Bring it only as was agreed" in door
+    assert "Marcel" not in door
+
+
+def test_promises_due_stand_on_today_and_all_of_them_on_the_persons_page(client: Client) -> None:
+    who, said = cast.danuta(), {"promised_on": cast.days(-9)}
+    Promise.objects.create(person=who, kind="sum", amount=40, currency="EUR", **said,
+                           due_on=cast.days(-1))  # fmt: skip
+    Promise.objects.create(person=who, kind="thank_you", **said, kept_on=cast.days(-2))
+    Promise.objects.create(person=who, kind="book_copy", **said)
+    Promise.objects.create(person=who, kind="invitation", **said, due_on=cast.days(-1),
+                           ended_how="could_not", ended_why="the hall was shut",
+                           ended_on=cast.days(0), ended_by=cast.artist())  # fmt: skip
+    cast.signed_in(client, cast.artist())
+    shown = text(client)
+    assert "Promises to keep" in shown
+    assert "an invitation" not in shown, "what ended otherwise is due no more"
+    assert "40.00 EUR" in shown
+    assert "a copy of the book" not in shown
+    shown = text(client, "/person/12/")
+    for words in ("Promised to them", "a thank-you", "Kept on 21 November 2026.",
+                  "a copy of the book", "40.00 EUR", "by 22 November 2026",
+                  "We said on 23 November 2026 that it could not be kept.",
+                  "<bdi>the hall was shut</bdi>"):  # fmt: skip
+        assert words in shown
+    assert shown.count(">Kept, or ended<") == 2, "of the two that are open"
+    assert 'href="/prints/promises/new/?code=12"' in shown
+
+
+def test_whoever_is_told_before_is_told_of_the_use_to_the_artist_alone(client: Client) -> None:
+    full()
+    Promise.objects.create(person=cast.danuta(), kind="tell_before", promised_on=cast.days(-9))
+    cast.in_sight(cast.danuta(), cast.assistant())
+    assert "to tell them before: <span" in text(cast.signed_in(client, cast.artist()))
+    shown = text(cast.signed_in(client, cast.assistant()), "/person/12/")
+    assert "to tell them before" in shown
+    assert "B1" not in shown
+
+
+def test_the_second_talk_is_offered_by_the_artist_to_whoever_has_decided_nothing(
+    client: Client,
+) -> None:
+    row = kept(cast.danuta(), "K12")
+    Print.objects.filter(pk=row.pk).update(state="in_hand")
+    cast.signed_in(client, cast.artist())
+    assert "They hold the print and have decided on no use: offer a talk." in text(client)
+    assert "They have decided on no use yet" in text(client, "/person/12/")

@@ -8,9 +8,10 @@ import pytest
 from relations.consent.models import Form
 from relations.rights.models import Alarm
 from relations.trips import packing, queries
-from relations.trips.models import Count
+from relations.trips.models import Count, Stay
 from tests import cast
 from tests.audit import faults
+from tests.prints.frames import made
 from tests.rows import make
 from tests.trips import desk
 from tests.trips.test_rules import HELD
@@ -197,3 +198,20 @@ def test_trip_is_not_closed_before_it_is_over(client, trip):
     html = sent(client, "close/").content.decode()
     assert not faults(html)
     assert "This trip is not over yet." in html
+
+
+def test_kept_prints_to_ask_about_stand_on_the_page_of_the_trip(client, trip):
+    made(cast.danuta(), "K12", "kept_for_them", box="B12")
+    made(cast.marcel(), "K01", "kept_for_them", state_on=trip.first_day)
+    html = seen(client, cast.artist(), page="")
+    assert 'href="/prints/12/K12/asked_how/"' in html
+    assert "/prints/01/K01/" not in html, "asked on this very trip"
+    html = seen(client, page="")
+    assert "1 more is kept, for somebody whom you see on a day of the trip." in html
+    assert "Danuta" not in html
+    cast.in_sight(cast.danuta(), cast.assistant())
+    html = seen(client, page="")
+    assert "Danuta" in html
+    assert "more is kept" not in html
+    make(Stay, trip=trip, closed_on=cast.TODAY, closed_by=cast.artist())
+    assert "ask again" not in seen(client, cast.artist(), page="")
