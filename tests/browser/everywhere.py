@@ -14,7 +14,15 @@ from relations.meetings.models import Interview, Meeting, MeetingState, Recordin
 from relations.people.models import InSight, Introduction, Participant, PersonHold, PhoneLine, Why
 from relations.pictures import actions as pictures
 from relations.pictures.models import Picture, Sitting
-from relations.prints.models import Print
+from relations.prints.models import (
+    LabLine,
+    LabOrder,
+    Print,
+    Promise,
+    PromiseKind,
+    Round,
+    RoundDoor,
+)
 from relations.privacy.files import scans
 from relations.privacy.home import today
 from relations.privacy.models import OutboxEntry, Role, User
@@ -26,7 +34,7 @@ from relations.uses import clearing
 from relations.uses.models import ClearanceSheet, PlannedUse
 from tests import cast
 from tests.house.pages import pages
-from tests.rows import make
+from tests.rows import NOON, make
 
 PERSON = "12"
 
@@ -96,6 +104,9 @@ def samples(role: Role) -> dict[str, str]:
         "prints:person": owed.person.code,
         "prints:picture": owed.picture.code,
         "prints:to": "lost",
+        "prints:code": _order(owed),
+        "prints:round_code": _round(role),
+        "prints:key": str(_promise(owed.person).pk),
         "meetings:number:key": str(PhoneLine.objects.filter(person__code=PERSON).first().pk),
         "today:type_in:serial": _day_sheet(role),
         "today:person": owed.person.code,
@@ -104,8 +115,15 @@ def samples(role: Role) -> dict[str, str]:
         "referrals:share_file:number": "1",
         "referrals:share_file:kind": "svg",
         "rights:key": str(_alarm(artist).pk),
+        "rights:end_print:key": str(owed.pk),
         "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
+
+
+def _promise(person: Participant) -> Promise:
+    """An invitation of which nobody has said whether others may see them there."""
+    said = {"kind": PromiseKind.INVITATION, "promised_on": today()}
+    return Promise.objects.get_or_create(person=person, others_may_see=None, **said)[0]
 
 
 def put_everybody_in_sight(user: User) -> None:
@@ -126,6 +144,17 @@ def _is_a_page(client: Client, address: str) -> bool:
     answer = client.get(address)
     is_html = "html" in answer.headers.get("Content-Type", "")
     return answer.status_code == HTTPStatus.OK and is_html
+
+
+def _order(owed: Print) -> str:
+    """The code of an order for the lab: a print that came, and one that is still there."""
+    order = make(LabOrder, currency="EUR")
+    make(LabLine, order=order, print=owed, number=1, size="8 x 10 in", price="12.50", came="good")
+    there = Print.objects.filter(state="at_the_lab").first()
+    there.order = order
+    there.save(update_fields=["order"])
+    make(LabLine, order=order, print=there, number=2, size="11 x 14 in")
+    return order.code
 
 
 def _together(held: PersonHold) -> UUID:
@@ -156,6 +185,16 @@ def _day_sheet(role: Role) -> str:
     first, second = (Wording.objects.filter(language=tag).last() for tag in ("fr", "ar"))
     by = User.objects.filter(role=role).first()
     return print_day(first=first, second=second, by=by, at=cast.moment())[0].serial
+
+
+def _round(role: Role) -> str:
+    """A round that has set out, with one door to be typed in."""
+    by = User.objects.filter(role=role).first()
+    out = Print.objects.filter(state="out_on_a_round").first()
+    row = make(Round, on=today(), by=by, starts_at=NOON, set_out_at=cast.moment())
+    make(RoundDoor, round=row, print=out)
+    Print.objects.filter(pk=out.pk).update(round=row)
+    return row.code
 
 
 def _meeting(state: MeetingState) -> Meeting:

@@ -152,6 +152,29 @@ def test_print_is_not_moved_two_steps_at_once(assistant):
     assert Print.objects.get(person__code="12", picture__code="K12").state == "file_ready"
 
 
+def test_look_alike_in_the_code_of_a_print_is_named(assistant):
+    code = Print.objects.get(person__code="12", picture__code="K12").code
+    assistant.go("/prints/").follow("Find a print").send("Find the print", code=f"O{code[1:]}")
+    meant = f"{code[:3]} {code[3:]}"
+    told(assistant, f"No code holds O. If all else is right, the slip says {meant}.", "code")
+    assert assistant.value("code") == f"O{code[1:]}"
+
+
+def test_two_envelopes_swapped_are_found_at_checking(artist):
+    one = Print.objects.get(state="collected")
+    two = Print.objects.get(state="checked")
+    artist.go(f"/prints/{one.person.code}/{one.picture.code}/")
+    artist.follow("Compare envelope and print")
+    artist.send("Find the print", code=two.code, other=one.code)
+    told(artist, "These slips do not belong together")
+    for row in (one, two):
+        assert artist.sees(f"Print {row.person.code} {row.picture.code}")
+    artist.send("Find the print", code=one.code, other=one.code)
+    assert artist.sees("They belong together")
+    artist.follow("See this print").press("Checked, good")
+    assert Print.objects.get(pk=one.pk).state == "checked"
+
+
 @pytest.mark.parametrize("hidden", ["\u202e", "\u2066", "\u200b", "\x07", "\x00"])
 def test_hidden_character_in_a_name_is_told_beside_it(artist, hidden):
     before = Participant.objects.count()

@@ -151,6 +151,7 @@ BY_PRESS = {
     "privacy:sure",
     "privacy:clock",  # shown at signing in, while the clock is behind
     "today:entry",  # there only while something waits that a telephone wrote
+    *("prints:walk", "prints:typed"),  # there once a round was planned
     "people:heard",
     "people:same",  # offered where word came of somebody whose name is like one we know
     "rights:raised",

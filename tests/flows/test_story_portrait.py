@@ -256,6 +256,7 @@ def print_from_owed_to_acknowledged(artist: Hand, assistant: Hand, code: str) ->
     artist.go("/prints/").press("Owe what is missing")
     assistant.go(f"/prints/{code}/K902/").follow("Asked how")
     assistant.press("Asked how", is_safe="yes", size="18 × 24 cm", into_whose_hand="their own")
+    assistant.press("Keep where and when", place="the net store", opens_at="10:00")
     for step in ("The file is ready", "Ordered", "It is at the lab", "Collected", "Checked, good"):
         assistant.press(step)
     assistant.follow("Set out for a round").press("Set out for a round")
