@@ -2,7 +2,7 @@
 
 import itertools
 import uuid
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, time
 from typing import Any, TypeVar
 
 from django.db.models import Model
@@ -27,6 +27,7 @@ DAY = date(2026, 11, 23)
 NEXT_DAY = date(2026, 11, 24)
 AT = datetime(2026, 11, 23, 8, tzinfo=UTC)
 LATER = datetime(2026, 11, 23, 9, tzinfo=UTC)
+NOON = time(12)
 _numbers = itertools.count(1)
 
 
@@ -176,9 +177,11 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     prints.LabOrder: _row(code=code, ordered_on=DAY),
     prints.Round: _row(code=code, on=DAY, by=privacy.User),
     prints.QuarterMinutes: _row(start=code, end=code, minutes=8),
+    prints.RoundDoor: _row(round=prints.Round, print=prints.Print, letter="A", due_at=NOON),
     prints.Print: _row(
         person=people.Participant, picture=pictures.Picture, state_on=DAY, owed_since=DAY
     ),
+    prints.LabLine: _row(order=prints.LabOrder, print=prints.Print, number=number, size=code),
     prints.Step: _row(
         print=prints.Print, number=1, became="asked_how", on=DAY, noted_at=AT, by=privacy.User
     ),
@@ -219,6 +222,7 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     rights.LettingGo: _row(clock="named_not_vouched", due_on=DAY),
     rights.Ending: _row(person=people.Participant, how="kept", decided_on=DAY),
     rights.Handover: _row(on=DAY, gone=privacy.User, come=privacy.User),
+    rights.Closing: _row(begun_on=DAY, begun_by=privacy.User),
     rights.CountsReport: _row(as_of=DAY, said_at=AT, said_by=privacy.User),
     rights.Backup: _row(made_at=AT, log_seq=1, log_head="ab" * 32, size=1024),
     trips.Stay: _row(trip=meetings.Trip),

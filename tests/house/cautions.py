@@ -85,7 +85,7 @@ CAUTIONS = {
     ),
     "trip_pack": Caution(
         "Two sheets, two pockets. Burn or shred after the trip; the site remembers.",
-        pages=("trips/pack.html",),
+        pages=("trips/pack.html", "prints/walk.html"),
     ),
     "stop_done": Caution(
         "It is stopped. Tell them now what is done, what is asked of others, and what cannot be "
@@ -99,6 +99,19 @@ CAUTIONS = {
     "alarm": Caution(
         "Nobody is in trouble for telling. Tell now, details later.",
         pages=("rights/alarm.html",),
+    ),
+    "doors": Caution(
+        "No home is safe because we think so. Come as agreed or not at all, and leave nothing with "
+        "neighbours.",
+        pages=("prints/step.html", "prints/round.html"),
+    ),
+    "lab": Caution(
+        "People at the lab know faces. Codes only, never a name; bring back what was spoilt.",
+        pages=("prints/lab.html", "prints/lab_files.html"),
+    ),
+    "closing": Caution(
+        "Nothing ends by itself. Ask once more; then somebody with a name decides, and says why.",
+        pages=("rights/closing.html", "rights/end_print.html"),
     ),
     "letting_go": Caution(
         "What is erased here also leaves the backups within 90 days.",

@@ -26,7 +26,7 @@ from relations.people.models import (
 )
 from relations.pictures.actions import set_light_copy
 from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
-from relations.prints.models import Print, Promise
+from relations.prints.models import LabLine, LabOrder, Print, Promise, Round, RoundDoor
 from relations.privacy.files import scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import OutboxEntry, User
@@ -45,7 +45,7 @@ from relations.uses.models import (
 from tests.conftest import MASTER_KEY
 from tests.house.asking import Asker
 from tests.house.pages import WHO
-from tests.rows import AT, DAY, make
+from tests.rows import AT, DAY, NOON, make
 
 
 @pytest.fixture
@@ -87,7 +87,10 @@ def made() -> dict[str, str]:
     picture = make(Picture, code="K07", sitting=sitting)
     make(Appearance, picture=picture, person=person)
     set_light_copy(picture=picture, light_copy=portrait("K07", [True]), by=make(User), at=AT)
-    make(Print, person=person, picture=picture)
+    order = make(LabOrder)
+    owed = make(Print, person=person, picture=picture)
+    make(LabLine, order=order, print=owed)
+    walked = make(RoundDoor, print=owed, round=make(Round, starts_at=NOON))
     meeting = str(make(Meeting, person=person, state="held", at=AT, place="quay").pk)
     outside = make(OutsideIntroducer)
     word = str(make(Introduction, person=person, outside=outside).pk)
@@ -109,10 +112,13 @@ def made() -> dict[str, str]:
         **_of_talks(person),
         "today:type_in:serial": _day_sheet(person),
         "consent:meeting_sheet:key": meeting,
+        "prints:round_code": walked.round.code,
         "prints:key": str(make(Promise, person=person).pk),
+        "prints:code": order.code,
         "referrals:share_file:number": str(make(Shared).number),
         "referrals:share_file:kind": "svg",
         "rights:key": str(make(Alarm).pk),
+        "rights:end_print:key": str(owed.pk),
         "rights:misuse_step:key": str(make(Misuse, picture=picture).pk),
     }
 

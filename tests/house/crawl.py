@@ -130,6 +130,6 @@ def leaks(row: Row, needle: Needle, seen: Mapping[str, list[Seen]]) -> Iterator[
 def _wrong(row: Row, letter: str, one: Seen) -> str:
     if letter in ("-", "own"):
         return "stands on"
-    if letter == "r" and one.page != OPENED_AT[row.field]:
+    if letter == "r" and one.page not in OPENED_AT[row.field].split():
         return "is open on"
     return "is not noted when opened on" if letter == "r" and not one.is_noted else ""

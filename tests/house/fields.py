@@ -61,6 +61,11 @@ TABLE = """
     consent.GuardianAnswer.name                    -      -         -      -      -
     prints.Print.into_whose_hand                   R      R         -      -      -
     prints.Print.word_at_the_door                  R      R         -      -      -
+    prints.Print.quarter                           R      R         -      -      -
+    prints.Print.place                             r      r         -      -      -
+    prints.Print.when_to_come                      R      R         -      -      -
+    prints.Print.decided_by                        R      -         -      -      -
+    prints.Promise.ended_why                       R      R         -      -      -
     uses.PlannedUse.place                          R      -         -      -      -
     uses.Shown.reach_holder                        R      -         -      -      -
     rights.Misuse.where                            R      -         -      -      -
@@ -89,6 +94,7 @@ OPENED_AT = {
     "meetings.Meeting.fallback": "meetings:place",
     "meetings.Meeting.company": "meetings:place",
     "meetings.Meeting.exit_signal": "meetings:place",
+    "prints.Print.place": "prints:place prints:places",
     "documents.Scan.file": "consent:scan",
     "consent.KeptCopy.file": "consent:kept",
     "documents.Page.file": "consent:loose_page",

@@ -157,11 +157,6 @@ TABLE = """
     referrals:growth_pdf         in/in     200/422   404/404   404/404   404/404   404/404
     referrals:waves              in/in     200/405   404/404   404/404   404/404   404/404
     referrals:person             in/in     200/405   404/404   404/404   404/404   404/404
-    referrals:links              in/in     200/422   404/404   404/404   404/404   404/404
-    referrals:links_of           in/in     200/405   404/404   404/404   404/404   404/404
-    referrals:seal               in/in     200/422   404/404   404/404   404/404   404/404
-    referrals:seal_all           in/in     200/422   404/404   404/404   404/404   404/404
-    referrals:questions          in/in     200/405   404/404   404/404   404/404   404/404
     consent:list                 in/in     200/405   200/405   200/405   404/404   404/404
     consent:print                in/in     200/422   200/422   200/422   404/404   404/404
     consent:blanks               in/in     200/422   200/422   200/422   404/404   404/404
@@ -205,10 +200,31 @@ TABLE = """
     prints:owed                  in/in     200/405   200/405   200/405   404/404   404/404
     prints:owe                   in/in     405/422   404/404   404/404   404/404   404/404
     prints:without_picture       in/in     200/422   200/422   200/422   404/404   404/404
+    prints:find                  in/in     200/422   200/422   200/422   404/404   404/404
+    prints:slips                 in/in     200/422   200/422   200/422   404/404   404/404
     prints:promises              in/in     200/405   200/405   200/405   404/404   404/404
     prints:new_promise           in/in     200/422   200/422   200/422   404/404   404/404
-    prints:kept                  in/in     405/422   405/422   405/404   404/404   404/404
+    prints:lab                   in/in     200/422   200/422   200/422   404/404   404/404
+    prints:order                 in/in     200/405   200/405   404/405   404/404   404/404
+    prints:lab_slip              in/in     405/422   405/422   405/404   404/404   404/404
+    prints:lab_files             in/in     200/422   200/422   404/404   404/404   404/404
+    prints:hand_over             in/in     200/422   200/422   404/404   404/404   404/404
+    prints:collect               in/in     200/422   200/422   404/404   404/404   404/404
+    prints:prices                in/in     200/422   200/422   404/404   404/404   404/404
+    prints:kept                  in/in     200/422   200/422   404/404   404/404   404/404
+    prints:end_promise           in/in     200/422   200/422   404/404   404/404   404/404
     prints:way                   in/in     200/405   200/405   404/405   404/404   404/404
+    prints:quarters              in/in     200/422   200/422   200/422   404/404   404/404
+    prints:rounds                in/in     200/405   200/405   200/405   404/404   404/404
+    prints:round                 in/in     200/422   200/422   200/422   404/404   404/404
+    prints:walk                  in/in     200/405   404/405   404/405   404/404   404/404
+    prints:set_out               in/in     405/422   405/404   405/404   404/404   404/404
+    prints:call_off              in/in     405/422   405/404   405/404   404/404   404/404
+    prints:places                in/in     405/200   405/404   405/404   404/404   404/404
+    prints:names                 in/in     405/200   405/404   405/404   404/404   404/404
+    prints:typed                 in/in     200/422   404/404   404/404   404/404   404/404
+    prints:where                 in/in     200/422   200/422   404/404   404/404   404/404
+    prints:place                 in/in     405/200   405/200   405/404   404/404   404/404
     prints:step                  in/in     200/422   200/422   404/404   404/404   404/404
     uses:plans                   in/in     200/405   404/404   404/404   404/404   404/404
     uses:new_plan                in/in     200/422   404/404   404/404   404/404   404/404
@@ -259,6 +275,11 @@ TABLE = """
     rights:misuse_step           in/in     405/422   404/404   404/404   404/404   404/404
     rights:counts                in/in     200/405   404/404   404/404   404/404   404/404
     rights:counts_pdf            in/in     405/422   404/404   404/404   404/404   404/404
+    rights:closing               in/in     200/405   404/404   404/404   404/404   404/404
+    rights:begin_closing         in/in     405/422   404/404   404/404   404/404   404/404
+    rights:call_off_closing      in/in     405/422   404/404   404/404   404/404   404/404
+    rights:close_project         in/in     405/422   404/404   404/404   404/404   404/404
+    rights:end_print             in/in     200/422   404/404   404/404   404/404   404/404
     rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
     rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
     rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422
@@ -372,12 +393,15 @@ def table() -> dict[str, dict[str, str]]:
 
 
 def read(said: str) -> dict[str, dict[str, str]]:
-    """The rows of a table written as this one is; a cell too few or too many stops."""
-    rows = {name: cells for name, *cells in map(str.split, said.strip().splitlines())}
-    for name, cells in rows.items():
+    """The rows of a table written as this one is; a cell too few or a row twice stops."""
+    rows: dict[str, dict[str, str]] = {}
+    for name, *cells in map(str.split, said.strip().splitlines()):
         if len(cells) != len(WHO):
             raise ValueError(f"{name}: a row has one cell for each of {', '.join(WHO)}")
-    return {name: dict(zip(WHO, cells, strict=True)) for name, cells in rows.items()}
+        if name in rows:
+            raise ValueError(f"{name}: a page has one row")
+        rows[name] = dict(zip(WHO, cells, strict=True))
+    return rows
 
 
 def line(name: str, row: dict[str, str]) -> str:

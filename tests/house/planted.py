@@ -26,7 +26,7 @@ from relations.people.models import (
 )
 from relations.pictures.models import Caption, Picture, Quote
 from relations.pictures.queries import light_copy
-from relations.prints.models import Print
+from relations.prints.models import Print, Promise
 from relations.privacy.files import scans
 from relations.privacy.models import CodeDevice, Mending, OutboxEntry, OutboxKey, User
 from relations.rights.models import Misuse
@@ -185,6 +185,17 @@ class Planted:
             Print.objects.get(person=self.first),
             into_whose_hand=self.word("prints.Print.into_whose_hand"),
             word_at_the_door=self.word("prints.Print.word_at_the_door"),
+            quarter=self.word("prints.Print.quarter"),
+            place=self.word("prints.Print.place"),
+            when_to_come=self.word("prints.Print.when_to_come"),
+            decided_by=self.word("prints.Print.decided_by"),
+        )
+        put(
+            Promise.objects.get(person=self.first),
+            ended_how="could_not",
+            ended_on=DAY,
+            ended_by=make(User),
+            ended_why=self.word("prints.Promise.ended_why"),
         )
         plan = PlannedUse.objects.get(code=self.samples["uses:weigh:code"])
         plan.place = self.word("uses.PlannedUse.place")

@@ -50,6 +50,8 @@ def test_a_row_says_what_it_says_in_any_spacing():
     assert read(line("a:b", said["a:b"])) == said
     with pytest.raises(ValueError, match="a:b: a row has one cell for each of stranger"):
         read("a:b in/in 200/405")
+    with pytest.raises(ValueError, match="a:b: a page has one row"):
+        read(2 * "a:b   in/in  200/405 404/404 404/404 404/404 404/404\n")
 
 
 def test_barred_page_says_the_same_as_an_absent_one(askers, made_once):
@@ -86,12 +88,16 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         "referrals:working_map",
         *("referrals:growth", "referrals:waves", "referrals:person"),
         *("referrals:names", "referrals:growth_pdf"),
+        *("prints:places", "prints:names"),
         *("privacy:new_account", "privacy:change_role", "privacy:give_password"),
         *("privacy:let_go", "privacy:let_in", "privacy:lost_codes"),
         *("privacy:password", "privacy:code_device", "privacy:code_picture"),
         *("privacy:new_code_device", "privacy:new_paper"),
         *("rights:erase_whom", "uses:calendar", "uses:last_words_calendar", "uses:clearance_pdf"),
         *("meetings:calendar", "rights:counts", "rights:counts_pdf"),
+        "prints:lab_files",
+        *("rights:closing", "rights:begin_closing", "rights:call_off_closing"),
+        *("rights:close_project", "rights:end_print"),
     }
     sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
     assert sent_only == {
