@@ -144,6 +144,29 @@ def no_network() -> object:
         yield
 
 
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings: None) -> object:
+    """The tables that tests stand on are made in one go, as those of a new home are.
+
+    tests/privacy/test_tables.py holds that they are what all changes make, one by one.
+    """
+    from django.core import management
+
+    from relations.privacy import tables
+
+    migrate = management.call_command
+
+    def make_first(*words: str, **said: object) -> object:
+        patch.undo()  # whoever asks for it from here on gets Django's own
+        if words == ("migrate",):
+            tables.make()
+        return migrate(*words, **said)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(management, "call_command", make_first)
+        yield
+
+
 @pytest.fixture(autouse=True)
 def open_keyring(request: pytest.FixtureRequest) -> object:
     """The home is open, under a master key that any reader of this file knows."""
