@@ -32,6 +32,7 @@ settings.register_profile("unhurried", deadline=None, suppress_health_check=[Hea
 settings.load_profile("unhurried")
 
 MASTER_KEY = bytes(range(32))
+CHEAP = {"memory_cost": 64, "time_cost": 1}
 USES_DATABASE = {"db", "transactional_db", "live_server", "client", "django_db_setup", "apart"}
 RECORDER = pytest.StashKey[Recorder]()
 IN_CI = os.environ.get("CI") == "true"
@@ -141,6 +142,34 @@ def no_network() -> object:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(socket.socket, "connect", near)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def cheap_hashes(request: pytest.FixtureRequest) -> object:
+    """Passwords and paper codes by the site's own Argon2id, with less memory; the whole cost of it.
+
+    What is measured is measured as it is; a test marked `costly` has the whole cost, too.
+    """
+    from relations.privacy.hashers import SiteArgon2
+
+    with pytest.MonkeyPatch.context() as patch:
+        whole = {name: getattr(SiteArgon2, name) for name in CHEAP}
+        if not all(item.get_closest_marker("bench") for item in request.session.items):
+            for name, cost in CHEAP.items():
+                patch.setattr(SiteArgon2, name, cost)
+        yield whole
+
+
+@pytest.fixture(autouse=True)
+def whole_cost(request: pytest.FixtureRequest, cheap_hashes: dict[str, int]) -> object:
+    """The hasher as the site has it, for a test of what a hash is or costs."""
+    from relations.privacy.hashers import SiteArgon2
+
+    with pytest.MonkeyPatch.context() as patch:
+        if request.node.get_closest_marker("costly"):
+            for name, cost in cheap_hashes.items():
+                patch.setattr(SiteArgon2, name, cost)
         yield
 
 

@@ -189,6 +189,7 @@ def test_key_of_a_slot_is_the_same_from_another_program(name):
     assert stretch(said, salt, cost) == other
 
 
+@pytest.mark.costly
 def test_hash_of_a_password_is_the_same_from_another_program():
     kept = make_password("a boat, a lamp, a wall")
     kind, version, cost, salt, tag = kept.removeprefix("argon2$").split("$")

@@ -27,6 +27,7 @@ def test_a_user_signs_in_however_the_keyboard_writes_an_accent(user):
     assert authenticate(username="loic", password=decomposed) == user
 
 
+@pytest.mark.costly
 def test_the_password_is_kept_as_argon2id_only(user):
     assert user.password.startswith("argon2$argon2id$v=19$m=47104,t=2,p=1$")
     assert "caf" not in user.password
