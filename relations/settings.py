@@ -150,7 +150,7 @@ RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 # Commands that `begin` runs once a real home and its first users are made.
 RELATIONS_AFTER_BEGIN = ["load_wordings"]
 # What is called each time a home is opened, before anybody is let in; one that raises locks it.
-_OPENING = "privacy.tables.stand rights.erasing.catch_up privacy.outbox.stand"
+_OPENING = "privacy.tables.stand rights.checks.stand rights.erasing.catch_up privacy.outbox.stand"
 RELATIONS_ON_OPENING = [f"relations.{name}" for name in _OPENING.split()]
 
 # Where rows keep the keys of sealed files, by the folder of the home that the files lie in.

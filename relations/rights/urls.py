@@ -1,8 +1,16 @@
-"""Addresses of the alarm, of what others ask and misuse, of erasing, closing and backups."""
+"""Addresses of the alarm, of what others ask and misuse, of counts, erasing and backups."""
 
 from django.urls import path
 
-from . import asked_views, closing_views, counts_views, erase_views, notice_views, views
+from . import (
+    asked_views,
+    closing_views,
+    counts_views,
+    erase_views,
+    impact_views,
+    notice_views,
+    views,
+)
 
 app_name = "rights"
 
@@ -20,6 +28,8 @@ urlpatterns = [
     path("closing/call-off/", closing_views.call_off_closing, name="call_off_closing"),
     path("closing/close/", closing_views.close_project, name="close_project"),
     path("closing/print/<uuid:key>/", closing_views.end_print, name="end_print"),
+    path("impact/", impact_views.impact, name="impact"),
+    path("impact/pdf/", impact_views.impact_pdf, name="impact_pdf"),
     path("erase/", erase_views.erase, name="erase"),
     path("erase/done/", erase_views.erased, name="erased"),
     path("erase/<str:code>/", erase_views.erase_whom, name="erase_whom"),

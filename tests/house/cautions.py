@@ -25,7 +25,7 @@ CAUTIONS = {
         "This site does not give legal advice. Laws on pictures, names, children and personal data "
         "differ from country to country: follow the law where you work and where you show, and ask "
         "a licensed lawyer and, where there is one, the data-protection authority.",
-        pages=("privacy/first_start.html", "consent/wordings.html"),
+        pages=("privacy/first_start.html", "consent/wordings.html", "rights/impact.html"),
     ),
     "new_person": Caution(
         "Did someone ask them first? If not, stop here.",

@@ -275,6 +275,8 @@ TABLE = """
     rights:misuse_step           in/in     405/422   404/404   404/404   404/404   404/404
     rights:counts                in/in     200/405   404/404   404/404   404/404   404/404
     rights:counts_pdf            in/in     405/422   404/404   404/404   404/404   404/404
+    rights:impact                in/in     200/405   404/404   404/404   404/404   200/405
+    rights:impact_pdf            in/in     200/405   404/404   404/404   404/404   200/405
     rights:closing               in/in     200/405   404/404   404/404   404/404   404/404
     rights:begin_closing         in/in     405/422   404/404   404/404   404/404   404/404
     rights:call_off_closing      in/in     405/422   404/404   404/404   404/404   404/404

@@ -124,6 +124,9 @@ OWN = {
         "asked",
         *("counting", "counts"),
         *("closing", "ending"),
+        *("impact", "impact_house", "impact_people", "impact_pictures", "impact_uses"),
+        *("impact_place", "impact_rows", "impact_table", "impact_words"),
+        *("apps", "checks"),
     },
     "today": {"person", "outbox", "outbox_pages", "day_sheet", "typed_in", "doorsteps", "promised"},
 }
@@ -167,7 +170,7 @@ PURE = (
     *("referrals/svg", "referrals/waves"),
     *("prints/sizes", "prints/lab", "prints/stripping"),
     *("prints/doors", "prints/rounds"),
-    *("prints/promises", "rights/closing"),
+    *("prints/promises", "rights/closing", "rights/impact"),
     "prints/labels",
 )
 # Where every branch must be walked by a test: what is pure, what writes, what lets through.

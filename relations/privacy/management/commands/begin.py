@@ -27,7 +27,8 @@ FIRST = (Role.ARTIST, Role.ASSISTANT, Role.KEEPER)
 
 class Command(BaseCommand):
     help = "Make a real home in RELATIONS_HOME. Nothing is written before all is answered."
-    requires_system_checks = ()
+    # Of the checks, those that say whether every stored field has its reason: before any table.
+    requires_system_checks = ("kept",)
 
     def handle(self, *args: Any, **options: Any) -> None:
         self._refuse_what_is_there()

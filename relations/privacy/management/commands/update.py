@@ -13,7 +13,8 @@ class Command(BaseCommand):
         "After a new version of the site was put in place: change the register's tables. The site "
         "must not run. Make a backup with the version before; the changes are made whole or not."
     )
-    requires_system_checks = ()
+    # Of the checks, those that say whether every stored field has its reason: before any table.
+    requires_system_checks = ("kept",)
 
     def handle(self, *args: Any, **options: Any) -> None:
         take_home()
