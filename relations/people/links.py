@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from relations.privacy import ledger, log, residue
 from relations.privacy.ledger import LedgerBroken
-from relations.privacy.models import Mending
+from relations.privacy.models import Mending, Role
 from relations.privacy.refused import Refused
 
 from . import actions, rules
@@ -36,12 +36,13 @@ def seal(*, rows: Collection[Introduction], waves: Waves, by: "User") -> None:
     """Take who told us out of these rows for good; a stub stays, with its day and its wave.
 
     The lines of the ledger are on the disk before anything goes, so that an older copy of the
-    register that is put back is sealed again (`rights.erasing.catch_up`). Refused: artist_only,
-    sealed_before (a row that names nobody), and "ledger" where that does not stand; nothing has
-    gone then. Source: introductions.md 1.7 and 4; job.md F4.
+    register that is put back is sealed again (`rights.erasing.catch_up`). Refused:
+    artist_or_keeper, sealed_before (a row that names nobody), and "ledger" where that does not
+    stand; nothing has gone then. The artist seals when they like, the keeper when the clock of
+    links ran out. Source: introductions.md 1.7 and 4; job.md F4.
     """
-    if not by.is_artist:
-        raise Refused("artist_only")
+    if not by.is_one_of(Role.ARTIST, Role.KEEPER):
+        raise Refused("artist_or_keeper")
     if not rows or any(row.introducer_id is None and row.outside_id is None for row in rows):
         raise Refused("sealed_before")
     try:

@@ -79,6 +79,11 @@ def without_old(kept: Kept, on: date) -> tuple[list[str], Kept]:
     return months, {**kept, "months": {**kept["months"], "keys": stay}}
 
 
+def months(kept: Kept) -> list[str]:
+    """The months of which the key file has a key, as "2026-11", each once."""
+    return sorted({str(slot["month"]) for slot in _slots(kept)})
+
+
 def last_day(month: str) -> date:
     """The last day on which a backup of the month "2026-11" can have been made."""
     year, number = (int(part) for part in month.split("-"))

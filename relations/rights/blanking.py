@@ -51,13 +51,13 @@ def rang_us(going: Going, at: datetime) -> None:
     """What was typed goes where it may mean them; each is opened, there are never many."""
     numbers = {bytes(mark) for mark in going.person.lines.values_list("mark", flat=True) if mark}
     for heard in RangUs.objects.all():
-        if going.person.code in heard.perhaps or _says(heard.typed, going.person, numbers):
+        if going.person.code in heard.perhaps or says(heard.typed, going.person, numbers):
             heard.perhaps = [code for code in heard.perhaps if code != going.person.code]
             heard.typed = ""
             heard.save(update_fields=["perhaps", "typed"])
 
 
-def _says(typed: str, person: Participant, numbers: set[bytes]) -> bool:
+def says(typed: str, person: Participant, numbers: set[bytes]) -> bool:
     e164 = phones.read(typed, settings.RELATIONS_COUNTRY).e164
     is_number = e164 is not None and not numbers.isdisjoint(marks(e164))
     return is_number or tidy(typed) == person.code
@@ -108,11 +108,11 @@ def captions(going: Going, at: datetime) -> None:
     keys |= set(quoting.values_list("pk", flat=True))
     going.touched |= keys
     for picture in held:
-        holds.lay(picture.holds, by=_somebody(), at=at)
+        holds.lay(picture.holds, by=somebody(), at=at)
     Caption.objects.filter(pk__in=keys).update(words="")
 
 
-def _somebody() -> User:
+def somebody() -> User:
     """Who answers for a hold that the ledger lays: the keeper, else the artist, else anybody."""
     order = {Role.KEEPER: 0, Role.ARTIST: 1}
     return min(User.objects.all(), key=lambda user: (order.get(Role(user.role), 2), user.username))
@@ -151,8 +151,9 @@ def others_ask(going: Going, at: datetime) -> None:
 
 def letting_go(going: Going, at: datetime) -> None:
     """That a clock ran out and was confirmed stays, and not whose."""
-    rows = LettingGo.objects.filter(person=going.person)
-    rows.update(person=None, postponed_until=None, sentence="")
+    things = [str(key) for key in going.touched]
+    rows = LettingGo.objects.filter(Q(person=going.person) | Q(thing__in=things))
+    rows.update(person=None, thing="", postponed_until=None, sentence="")
 
 
 def alarms(going: Going, at: datetime) -> None:

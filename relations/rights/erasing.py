@@ -19,7 +19,7 @@ from relations.referrals import links
 from relations.uses.coming_down import waiting
 from relations.uses.models import Shown, UndoLine
 
-from . import leaving
+from . import destroying, leaving
 from .blanking import BLANKING, files
 
 if TYPE_CHECKING:
@@ -64,7 +64,8 @@ def erase(*, person: Participant, by: "User", at: datetime) -> int:
 def catch_up() -> None:
     """Erase again whom the ledger says was erased and this database does not know of.
 
-    And seal again who told us of somebody, where the ledger says that it was sealed.
+    And seal again who told us of somebody, and destroy again what else went when its clock ran
+    out, where the ledger says that it was.
     Called at every opening, before anybody is let in. Raise StaysLocked where the ledger does
     not stand or is behind the database.
     """
@@ -95,11 +96,13 @@ def _apply(
 def _let_go(log_key: UUID, by: "User | None", at: datetime) -> None:
     """Blank, then delete; the access log says that it was done, with the random key alone.
 
-    What is no person's key may be that of a link, which is sealed.
+    What is no person's key may be that of a link, which is sealed, or of a number, a place, a
+    recording or a form, which goes alone.
     """
     person = Participant.objects.filter(log_key=log_key).first()
     if person is None:
-        links.seal_again(log_key)
+        if not links.seal_again(log_key):
+            destroying.again(log_key)
         return
     going = leaving.going(person)
     for folder, names in files(going).items():

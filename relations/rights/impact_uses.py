@@ -195,7 +195,7 @@ TABLES: dict[str, Kept] = {
         Clock.PROJECT,
         "K",
         _("Whose clock ran out and what the keeper said, so that nothing is kept by forgetting."),
-        "id person clock due_on postponed_until sentence confirmed_on confirmed_by",
+        "id person thing clock due_on postponed_until sentence confirmed_on confirmed_by",
     ),
     "rights.Ending": Kept(
         Thing.RIGHTS,

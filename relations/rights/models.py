@@ -2,12 +2,14 @@
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import F, Q
 
 from relations.people.models import Participant
 from relations.pictures.models import Picture
 from relations.privacy.fields import SealedText
-from relations.privacy.models import Row
+from relations.privacy.models import Row, choices_of, held_to
+
+from .clocks import Clock
 
 
 class RequestKind(models.TextChoices):
@@ -75,13 +77,19 @@ class Alarm(Row):
 
 
 class LettingGo(Row):
-    """A clock ran out: what the tool proposes to let go, and what the keeper said."""
+    """A clock ran out, and the keeper said what becomes of it: confirmed, or postponed once.
+
+    Rows are written by a press; what nobody has pressed yet is worked out on looking (`due`).
+    """
 
     person = models.ForeignKey(
         Participant, models.CASCADE, null=True, blank=True, related_name="letting_go"
     )
-    clock = models.CharField(max_length=24)
+    # What goes where it is nobody as a whole: the random key of its row, or a month of backups.
+    thing = models.CharField(max_length=36, blank=True)
+    clock = models.CharField(max_length=24, choices=choices_of(Clock))
     due_on = models.DateField()
+    # Once, and 90 days from the day it was postponed.
     postponed_until = models.DateField(null=True, blank=True)
     sentence = models.CharField(max_length=140, blank=True)
     confirmed_on = models.DateField(null=True, blank=True)
@@ -95,6 +103,27 @@ class LettingGo(Row):
             models.CheckConstraint(
                 condition=Q(postponed_until=None) | ~Q(sentence=""),
                 name="letting_go_postponed_with_a_sentence",
+            ),
+            models.CheckConstraint(
+                condition=Q(postponed_until=None) | Q(postponed_until__gt=F("due_on")),
+                name="letting_go_postponed_beyond_its_day",
+            ),
+            models.CheckConstraint(
+                condition=Q(confirmed_on=None, confirmed_by=None)
+                | Q(confirmed_on__isnull=False, confirmed_by__isnull=False),
+                name="letting_go_confirmed_by_somebody",
+            ),
+            held_to(Clock, "clock", "letting_go_clock_known"),
+            models.CheckConstraint(
+                condition=Q(person=None) | Q(thing=""), name="letting_go_of_one_thing"
+            ),
+            models.UniqueConstraint(
+                fields=["clock", "person", "due_on"], name="letting_go_once_a_person"
+            ),
+            models.UniqueConstraint(
+                fields=["clock", "thing", "due_on"],
+                condition=~Q(thing=""),
+                name="letting_go_once_a_thing",
             ),
         ]
 
@@ -120,7 +149,7 @@ class Handover(Row):
         ordering = ["-on"]
         constraints = [
             models.CheckConstraint(
-                condition=~Q(gone=models.F("come")), name="handover_between_two_people"
+                condition=~Q(gone=F("come")), name="handover_between_two_people"
             ),
         ]
 

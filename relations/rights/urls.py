@@ -1,4 +1,4 @@
-"""Addresses of the alarm, of what others ask and misuse, of counts, erasing and backups."""
+"""Addresses of alarms, requests, erasing, letting go, handing on, closing and backups."""
 
 from django.urls import path
 
@@ -8,6 +8,7 @@ from . import (
     counts_views,
     erase_views,
     impact_views,
+    letting_views,
     notice_views,
     views,
 )
@@ -33,6 +34,9 @@ urlpatterns = [
     path("erase/", erase_views.erase, name="erase"),
     path("erase/done/", erase_views.erased, name="erased"),
     path("erase/<str:code>/", erase_views.erase_whom, name="erase_whom"),
+    path("letting-go/", letting_views.letting_go, name="letting_go"),
+    path("letting-go/<slug:clock>/<slug:key>/", letting_views.let_one_go, name="let_one_go"),
+    path("letting-go/<slug:clock>/<slug:key>/later/", letting_views.postpone, name="postpone"),
     path("notice/<slug:code>/", notice_views.notice, name="notice"),
     path("<uuid:key>/", views.affected, name="affected"),
     path("<uuid:key>/close/", views.close, name="close"),

@@ -25,6 +25,7 @@ from relations.privacy.home import now
 from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
 from relations.privacy.queries import told
+from relations.rights import letting_go
 from relations.rights.queries import backup_state
 
 from . import actions, day_sheet, doorsteps, outbox, promised, queries
@@ -43,6 +44,7 @@ def today(request: HttpRequest) -> HttpResponse:
             "told": told(user),
             "shows": _shows(),
             "backup": backup_state(timezone.now()),
+            "to_let_go": len(letting_go.waiting(this_day())),
             "at": now(),
         }
         return render(request, "today/counts.html", context)

@@ -116,8 +116,15 @@ def samples(role: Role) -> dict[str, str]:
         "referrals:share_file:kind": "svg",
         "rights:key": str(_alarm(artist).pk),
         "rights:end_print:key": str(owed.pk),
+        **dict.fromkeys(("rights:let_one_go:clock", "rights:postpone:clock"), "links"),
+        **dict.fromkeys(("rights:let_one_go:key", "rights:postpone:key"), _over()),
         "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
+
+
+def _over() -> str:
+    """A link of the rehearsal that a clock proposes: who told us of 38, who sat in 2023."""
+    return str(Introduction.objects.get(person__code="38").pk)
 
 
 def _promise(person: Participant) -> Promise:

@@ -115,7 +115,12 @@ CAUTIONS = {
     ),
     "letting_go": Caution(
         "What is erased here also leaves the backups within 90 days.",
-        pages=("rights/letting_go.html", "rights/erase_whom.html", "rights/erased.html"),
+        pages=(
+            "rights/letting_go.html",
+            "rights/let_one_go.html",
+            "rights/erase_whom.html",
+            "rights/erased.html",
+        ),
     ),
 }
 # Cautions whose page is still to come; one leaves this list on the day its page arrives.

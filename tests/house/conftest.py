@@ -119,8 +119,15 @@ def made() -> dict[str, str]:
         "referrals:share_file:kind": "svg",
         "rights:key": str(make(Alarm).pk),
         "rights:end_print:key": str(owed.pk),
+        **dict.fromkeys(("rights:let_one_go:clock", "rights:postpone:clock"), "recordings"),
+        **dict.fromkeys(("rights:let_one_go:key", "rights:postpone:key"), _to_destroy()),
         "rights:misuse_step:key": str(make(Misuse, picture=picture).pk),
     }
+
+
+def _to_destroy() -> str:
+    """A recording whose last day has come, so that a clock proposes it."""
+    return str(make(Recording, destroy_on=DAY).pk)
 
 
 def _written(person: Participant) -> OutboxEntry:

@@ -98,6 +98,7 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         "prints:lab_files",
         *("rights:closing", "rights:begin_closing", "rights:call_off_closing"),
         *("rights:close_project", "rights:end_print"),
+        *("rights:let_one_go", "rights:postpone"),
     }
     sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
     assert sent_only == {

@@ -107,7 +107,7 @@ OPEN = {
     "referrals.Shared": "said",
     "rights.OthersAsk": "asked_by answer",
     "rights.Alarm": "what",
-    "rights.LettingGo": "clock sentence",
+    "rights.LettingGo": "sentence thing",
     "rights.Ending": "how",
     "rights.Handover": "counts",
     "rights.CountsReport": "said",

@@ -43,6 +43,13 @@ def test_a_month_keeps_its_key_and_each_month_has_another(ring, path):
     assert [again.month_key_numbered(number) for number in (1, 2)] == [first, second]
 
 
+def test_months_that_have_a_key_are_named_once_and_in_order(ring, path):
+    assert month_keys.months(slots.read_key_file(path)) == []
+    for on in (date(2026, 12, 1), DAY, date(2026, 11, 1)):
+        ring.month_key(on)
+    assert month_keys.months(slots.read_key_file(path)) == ["2026-11", "2026-12"]
+
+
 def test_a_key_lies_wrapped_and_bound_to_its_month(ring, path):
     key = ring.month_key(DAY)
     kept = slots.read_key_file(path)

@@ -22,7 +22,7 @@ from relations.rights.leaving import GOES
 from relations.rights.models import Alarm, LettingGo, Misuse, OthersAsk
 from relations.uses.models import ClearedPicture, PlannedPicture, Weighing
 from tests.documents.scanner import coded, pdf
-from tests.rows import AT, DAY, LATER, make
+from tests.rows import AT, DAY, LATER, NEXT_DAY, make
 
 WORD = "Zéphirine de la rue دلال"
 NUMBER, TYPED = "+33465710099", "04 65 71 00 99"
@@ -147,7 +147,9 @@ def _sealed(model: type[models.Model]) -> dict[str, Any]:
 
 def _rights(person: Participant, found: Everything) -> None:
     make(OthersAsk, person=person)
-    make(LettingGo, person=person, postponed_until=DAY, sentence=WORD)
+    make(LettingGo, person=person, postponed_until=NEXT_DAY, sentence=WORD)
+    recording = Recording.objects.filter(interview__person=person).get()
+    make(LettingGo, thing=str(recording.pk), postponed_until=NEXT_DAY, sentence=WORD)
     make(Alarm).affected.add(person, found.other)
     make(Misuse, picture=found.alone, where=WORD, gone_on=DAY)
     make(Misuse, picture=found.together, where="a wall by the quay")

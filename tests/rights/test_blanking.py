@@ -117,8 +117,10 @@ def test_kept_answers_are_answers_no_more(gone):
 
 def test_what_others_did_stays_without_them(gone):
     assert OthersAsk.objects.get().person is None
-    clock = LettingGo.objects.get()
-    assert (clock.person, clock.postponed_until, clock.sentence) == (None, None, "")
+    for clock in LettingGo.objects.all():
+        assert (clock.person, clock.thing, clock.postponed_until) == (None, "", None)
+        assert clock.sentence == ""
+    assert LettingGo.objects.count() == 2
     alarm = Alarm.objects.get(affected__isnull=False)
     assert list(alarm.affected.all()) == [gone.other]
     assert [one.where for one in Misuse.objects.all()] == ["a wall by the quay"]

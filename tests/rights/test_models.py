@@ -26,6 +26,13 @@ def handed_to_themselves():
     make(Handover, gone=user, come=user)
 
 
+def once_more(**given):
+    make(LettingGo, due_on=DAY, **given)
+    make(LettingGo, due_on=NEXT_DAY, **given)
+
+
+LATER_ON = {"postponed_until": NEXT_DAY, "sentence": "A print is still owed."}
+ON_ITS_DAY = {"due_on": DAY, "postponed_until": DAY}
 CALLED_OFF = {"is_current": None, "called_off_on": DAY}
 NEVER = [
     ("Closing.is_current", lambda: twice(Closing)),
@@ -39,6 +46,16 @@ NEVER = [
         lambda: make(Closing, called_off_on=DAY, called_off_by=make(User)),
     ),
     ("letting_go_postponed_with_a_sentence", lambda: make(LettingGo, postponed_until=NEXT_DAY)),
+    ("letting_go_postponed_beyond_its_day", lambda: make(LettingGo, **{**LATER_ON, **ON_ITS_DAY})),
+    ("letting_go_confirmed_by_somebody", lambda: make(LettingGo, confirmed_on=DAY)),
+    ("letting_go_confirmed_by_somebody", lambda: make(LettingGo, confirmed_by=make(User))),
+    ("letting_go_clock_known", lambda: make(LettingGo, clock="some_day")),
+    (
+        "letting_go_of_one_thing",
+        lambda: make(LettingGo, person=make(Participant), thing="2026-08"),
+    ),
+    ("letting_go_once_a_person", lambda: twice(LettingGo, person=make(Participant))),
+    ("letting_go_once_a_thing", lambda: twice(LettingGo, clock="backups", thing="2026-08")),
     ("CountsReport.as_of", lambda: twice(CountsReport, as_of=DAY)),
     ("Ending.person", lambda: twice(Ending, person=make(Participant))),
     ("handover_between_two_people", handed_to_themselves),
@@ -55,9 +72,24 @@ MAY = [
         lambda: make(LettingGo, postponed_until=NEXT_DAY, sentence="A print is still owed."),
     ),
     ("letting_go_postponed_with_a_sentence", lambda: make(LettingGo)),
+    ("letting_go_postponed_beyond_its_day", lambda: make(LettingGo, **LATER_ON)),
+    (
+        "letting_go_confirmed_by_somebody",
+        lambda: make(LettingGo, confirmed_on=DAY, confirmed_by=make(User)),
+    ),
+    ("letting_go_clock_known", lambda: make(LettingGo, clock="said_no")),
+    ("letting_go_of_one_thing", lambda: make(LettingGo, person=make(Participant))),
+    ("letting_go_of_one_thing", lambda: make(LettingGo, clock="backups", thing="2026-08")),
+    ("letting_go_once_a_person", lambda: once_more(person=make(Participant))),
+    ("letting_go_once_a_thing", lambda: once_more(clock="backups", thing="2026-08")),
+    ("letting_go_once_a_thing", lambda: twice(LettingGo)),
     ("handover_between_two_people", lambda: make(Handover)),
 ]
-NEEDS = {"Closing.closed_by": {"closed_on": DAY}, "Closing.called_off_by": CALLED_OFF}
+NEEDS = {
+    "Closing.closed_by": {"closed_on": DAY},
+    "Closing.called_off_by": CALLED_OFF,
+    "LettingGo.confirmed_by": {"confirmed_on": DAY},
+}
 LINKS = links(
     kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come "
     "CountsReport.said_by Closing.begun_by Closing.closed_by Closing.called_off_by",

@@ -74,3 +74,15 @@ def half(key: str) -> str:
     year, part = key.split("-")
     said = _("January to June %(year)s") if part == "1" else _("July to December %(year)s")
     return said % {"year": year}
+
+
+@register.filter
+def clock(code: str) -> str | Promise:
+    """What ran out: "Said no 30 days ago"."""
+    return words.CLOCKS[code]
+
+
+@register.filter
+def let_go_of(code: str) -> str | Promise:
+    """What goes when this clock ran out."""
+    return words.LET_GO_OF[code]
