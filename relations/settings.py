@@ -119,8 +119,7 @@ def _database(home: Path) -> dict[str, object]:
 LANGUAGES = [("en", "English"), ("fr", "Français"), ("ar", "العربية"), ("ne", "नेपाली")]
 LANGUAGE_CODE = _language("LANGUAGE", "en")
 LOCALE_PATHS = [BASE_DIR / "locale"]
-USE_I18N = True
-USE_TZ = True
+USE_I18N = USE_TZ = True
 TIME_ZONE = _zone("ZONE", "Europe/Paris")
 
 # The home: keys, sealed database and sealed files of one project.
@@ -150,7 +149,8 @@ RELATIONS_IDLE_MINUTES = _minutes("IDLE_MINUTES", 30)
 # Commands that `begin` runs once a real home and its first users are made.
 RELATIONS_AFTER_BEGIN = ["load_wordings"]
 # What is called each time a home is opened, before anybody is let in; one that raises locks it.
-_OPENING = "privacy.tables.stand rights.checks.stand rights.erasing.catch_up privacy.outbox.stand"
+_OPENING = "privacy.tables.stand privacy.travelling.stand rights.checks.stand"
+_OPENING += " rights.erasing.catch_up privacy.outbox.stand"
 RELATIONS_ON_OPENING = [f"relations.{name}" for name in _OPENING.split()]
 
 # Where rows keep the keys of sealed files, by the folder of the home that the files lie in.
@@ -207,6 +207,7 @@ MIDDLEWARE = [
     "relations.privacy.turned_away.TurnedAwayMiddleware",
     "relations.privacy.middleware.LanguageMiddleware",
     "relations.privacy.failing.ClockMiddleware",
+    "relations.privacy.reading_only.ReadingOnlyMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "relations.documents.faults.FaultsMiddleware",
 ]
@@ -228,8 +229,7 @@ TEMPLATES = [
         },
     }
 ]
-CRISPY_TEMPLATE_PACK = "plain"
-CRISPY_ALLOWED_TEMPLATE_PACKS = "plain"
+CRISPY_TEMPLATE_PACK = CRISPY_ALLOWED_TEMPLATE_PACKS = "plain"
 
 DATABASES = {"default": _database(RELATIONS_HOME)}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"

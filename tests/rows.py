@@ -127,6 +127,9 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     people.InSight: _row(person=people.Participant, user=privacy.User, day=DAY, why="ring"),
     people.RangUs: _row(at=AT, by=privacy.User),
     meetings.Trip: _row(code=code, first_day=DAY, last_day=DAY),
+    meetings.TravellingSet: _row(
+        trip=meetings.Trip, made_for=privacy.User, made_at=AT, last_day=DAY
+    ),
     meetings.Call: _row(person=people.Participant, due_on=DAY),
     meetings.DayLine: _row(
         sheet=documents.Sheet,

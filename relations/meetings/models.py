@@ -9,7 +9,7 @@ from relations.people.models import Participant, PhoneLine
 from relations.privacy.fields import SealedText
 from relations.privacy.models import Row, choices_of, held_to
 
-from .values import CallState, MeetingState, Work
+from .values import CallState, MeetingState, SetEnd, Work
 
 
 class Trip(Row):
@@ -241,5 +241,39 @@ class DayLine(Row):
             models.CheckConstraint(
                 condition=Q(typed_at=None) | Q(typed_by__isnull=False),
                 name="dayline_typed_by_somebody",
+            ),
+        ]
+
+
+class TravellingSet(Row):
+    """A home with one trip's people that was made for a user to carry; `id` is its key too."""
+
+    trip = models.ForeignKey(Trip, models.PROTECT, related_name="travelling_sets")
+    made_for = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    made_at = models.DateTimeField()
+    # The last day on which it opens.
+    last_day = models.DateField()
+    # What opens it here when it comes home; emptied then, so that no copy of it opens any more.
+    secret = SealedText(default="", blank=True)
+    came_home_at = models.DateTimeField(null=True, blank=True)
+    ended_at = models.DateTimeField(null=True, blank=True)
+    ended_how = models.CharField(max_length=8, choices=choices_of(SetEnd), blank=True)
+
+    class Meta:
+        ordering = ["-made_at"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(ended_at=None, ended_how="")
+                | Q(ended_at__isnull=False, ended_how__in=[one.value for one in SetEnd]),
+                name="travelling_set_ended_how",
+            ),
+            models.CheckConstraint(
+                condition=Q(came_home_at=None) | Q(came_home_at__gte=F("made_at")),
+                name="travelling_set_home_after_it_was_made",
+            ),
+            models.UniqueConstraint(
+                fields=["trip", "made_for"],
+                condition=Q(came_home_at=None, ended_at=None),
+                name="travelling_set_one_out",
             ),
         ]

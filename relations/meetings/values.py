@@ -220,3 +220,10 @@ class Missing:
 # job.md row 16 (45 to set up, 30 to pack) around the 65 of its journey 3.
 TALK_MINUTES = 60
 SITTING_MINUTES = 140
+
+
+class SetEnd(StrEnum):
+    """How a travelling set ended before it came home."""
+
+    ALARM = "alarm"
+    GIVEN_UP = "given_up"  # it never came about, or lies broken, and no alarm is needed

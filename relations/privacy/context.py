@@ -77,4 +77,5 @@ def page(request: HttpRequest) -> dict[str, Any]:
         "nav": _ways(NAV, user, request) if user and user.is_artist else [],
         "bar": _ways(BAR, user, request) if user else [],
         "is_rehearsal": home().is_rehearsal,
+        "travelling": home().travelling,
     }

@@ -84,6 +84,14 @@ def new_pair() -> tuple[bytes, bytes]:
     return private, public
 
 
+def wrap_with(public: bytes, plain: bytes) -> bytes:
+    """Seal at most 318 bytes to the public half of a pair, as a telephone does."""
+    key = serialization.load_der_public_key(public)
+    if not isinstance(key, rsa.RSAPublicKey):
+        raise TypeError("entries are sealed to RSA keys")
+    return key.encrypt(plain, OAEP)
+
+
 def unwrap_with(private: bytes, wrapped: bytes) -> bytes:
     """Open what was sealed to the public half of a pair. Raise SealBroken for anything else."""
     key = serialization.load_der_private_key(private, None)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
+from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
@@ -15,11 +16,24 @@ REHEARSAL_MOMENT = datetime(2026, 11, 23, 9, 0, tzinfo=ZoneInfo("Europe/Rome"))
 
 
 @dataclass(frozen=True)
+class Travelling:
+    """What a travelling set is: of which trip, until which day, and its key in the register."""
+
+    trip: str
+    until: date
+    key: UUID
+
+
+@dataclass(frozen=True)
 class Home:
-    """The folder of one project; a rehearsal has invented people and keys that open themselves."""
+    """The folder of one project; a rehearsal has invented people and keys that open themselves.
+
+    `travelling`: it is a set for one trip, which is read only and ends by its day.
+    """
 
     root: Path
     is_rehearsal: bool
+    travelling: Travelling | None = None
 
     @property
     def database(self) -> Path:
@@ -39,8 +53,12 @@ class Home:
 
 
 @lru_cache(maxsize=8)
-def _kind(path: Path, changed_at: int) -> str:
-    return str(json.loads(path.read_text())["kind"])
+def _told(path: Path, changed_at: int) -> tuple[bool, Travelling | None]:
+    """Whether a key file is of a rehearsal, and what it says where it is of a travelling set."""
+    kept = json.loads(path.read_text())
+    said = kept.get("set")
+    found = said and Travelling(said["trip"], date.fromisoformat(said["until"]), UUID(said["key"]))
+    return kept["kind"] == "rehearsal", found
 
 
 def home() -> Home:
@@ -48,10 +66,10 @@ def home() -> Home:
     root = Path(settings.RELATIONS_HOME)
     keys = root / "keys.json"
     try:
-        kind = _kind(keys, keys.stat().st_mtime_ns)
+        is_rehearsal, travelling = _told(keys, keys.stat().st_mtime_ns)
     except FileNotFoundError:
-        kind = "real"
-    return Home(root, is_rehearsal=kind == "rehearsal")
+        is_rehearsal, travelling = False, None
+    return Home(root, is_rehearsal, travelling)
 
 
 def now() -> datetime:

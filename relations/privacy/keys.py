@@ -19,6 +19,7 @@ from .slots import (
     make_slot,
     open_slot,
     read_key_file,
+    sort_of,
     with_slot,
     write_key_file,
 )
@@ -63,7 +64,7 @@ def _fitting(kept: dict[str, Any], secret: str) -> tuple[dict[str, Any], bytes] 
         if slot["name"] == "open":
             continue
         try:
-            return slot, open_slot(slot, secret, kept["kind"])
+            return slot, open_slot(slot, secret, sort_of(kept))
         except SealBroken:
             continue
     return None
@@ -183,7 +184,7 @@ class Keyring:
                 found = _fitting(kept, secret)
                 if found and found[0]["name"] != name:
                     raise TakenSecret("another slot opens with this")
-                slot = make_slot(name, secret, master, kept["kind"], key_id=self.key_id)
+                slot = make_slot(name, secret, master, sort_of(kept), key_id=self.key_id)
                 write_key_file(self._path(), with_slot(kept, slot))
 
     def month_key(self, on: date) -> month_keys.MonthKey:
@@ -249,7 +250,7 @@ class Keyring:
         with self._mutex:
             kept = month_keys.rewrapped(read_key_file(self._path()), bytes(before), master)
             slots = [
-                make_slot(name, said, master, kept["kind"], key_id=key_id)
+                make_slot(name, said, master, sort_of(kept), key_id=key_id)
                 for name, said in secrets_by_slot.items()
             ]
             sealed = carrying.seal(carried, master, key_id)

@@ -8,6 +8,7 @@ from django.template.loader import get_template
 from django.utils import translation
 from django.utils.http import escape_leading_slashes
 
+from . import travelling
 from .crypt import SealBroken
 from .idle import idle
 from .keys import Halfway, Locked, StaysLocked, TooSoon, WrongSecret, keyring
@@ -113,6 +114,9 @@ class LockedMiddleware:
         self._csrf = _LockedCsrf(lambda request: HttpResponse())
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
+        if travelling.is_over():
+            keyring.lock()
+            return _unlocking_page(request, 503, problem=travelling.SetEnded.code)
         if not keyring.is_open:
             return self._answer_locked(request)
         response = self.get_response(request)

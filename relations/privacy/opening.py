@@ -30,6 +30,7 @@ from .slots import (
     sync_folder,
     write_key_file,
 )
+from .travelling import SetEnded, is_over
 
 TRIES = 3
 SHORTEST = 15  # of a passphrase, in characters: as of a password that stands alone
@@ -102,6 +103,8 @@ def open_home(*, typed: bool = False, halfway_too: bool = False, older_too: bool
         raise CommandError(f"There is no home at {home().root} yet. Run: manage.py begin")
     share_home()
     try:
+        if is_over():
+            raise SetEnded
         if home().is_rehearsal:
             keyring.unlock_rehearsal()
         else:

@@ -9,13 +9,14 @@ makes a new pair as well; the older ones stay, since a telephone may still hold 
 import base64
 import binascii
 import json
+import secrets
 from collections.abc import Mapping
 from typing import Any
 from uuid import UUID
 
 from django.db import transaction
 
-from .crypt import SealBroken, new_pair, unwrap, unwrap_with
+from .crypt import SealBroken, new_pair, unwrap, unwrap_with, wrap, wrap_with
 from .models import LogHead, OutboxKey
 
 LONGEST = 16 * 1024  # bytes of an entry, sealed: three short forms fit a hundred times
@@ -48,6 +49,19 @@ def newest() -> tuple[UUID, str] | None:
     yet."""
     found = OutboxKey.objects.defer("private").first()
     return (found.pk, base64.b64encode(bytes(found.public)).decode()) if found else None
+
+
+def seal(said: Mapping[str, Any], entry: UUID) -> dict[str, Any]:
+    """Seal an entry as a telephone does, where one was sent without a script.
+
+    Only to the public half: a travelling set has no other, so it cannot open it again.
+    """
+    key = OutboxKey.objects.defer("private").latest("made_at")
+    fresh, nonce = secrets.token_bytes(32), secrets.token_bytes(12)
+    closed = wrap(fresh, nonce, json.dumps(dict(said)).encode(), str(entry).encode())
+    parts = (wrap_with(bytes(key.public), fresh), nonce, closed)
+    texts = (base64.b64encode(part).decode() for part in parts)
+    return {"to": str(key.pk), **dict(zip(PARTS, texts, strict=True))}
 
 
 def unseal(sealed: Mapping[str, Any], entry: UUID) -> dict[str, Any]:

@@ -19,13 +19,14 @@ CODE_ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 CODE_LENGTH = 28  # 140 bits
 VERSION = 1
 
-Kind = Literal["real", "rehearsal"]
+Kind = Literal["real", "rehearsal", "travelling"]
 # What a slot says in clear and is sealed to.
 HEAD = ("name", "kdf", "memory", "passes", "lanes", "salt", "key_id")
 
 # A typed passphrase is weak, so each guess must be dear: about 0.8 s and 256 MiB.
 PASSPHRASE_COST = Cost(256 * 1024, 3, 2)
-# The recovery code is random; the price of a guess adds nothing to 140 bits.
+# The recovery code is random; the price of a guess adds nothing to 140 bits. So is the secret by
+# which the register a travelling set was made in opens it when it comes home.
 CODE_COST = Cost(64 * 1024, 1, 1)
 # What a rehearsal's open slot pays: its secret lies in the slot, so nothing is guarded.
 OPEN_COST = Cost(8, 1, 1)
@@ -33,6 +34,7 @@ COSTS = {
     "passphrase": PASSPHRASE_COST,
     "keeper": PASSPHRASE_COST,
     "recovery": CODE_COST,
+    "home": CODE_COST,
     "open": OPEN_COST,
 }
 
@@ -69,7 +71,7 @@ def make_slot(
     name: str,
     secret: str,
     master: bytes,
-    kind: Kind,
+    kind: str,
     cost: Cost | None = None,
     *,
     key_id: int = 1,
@@ -119,6 +121,29 @@ def new_key_file(kind: Kind, secrets_by_slot: dict[str, str], master: bytes) -> 
         raise ValueError(f"a {kind} key file has the slots {sorted(wanted)}, and no other")
     slots = [make_slot(name, said, master, kind) for name, said in secrets_by_slot.items()]
     return {"version": VERSION, "kind": kind, "slots": slots}
+
+
+def new_set_file(
+    statement: dict[str, str], secrets_by_slot: dict[str, str], master: bytes
+) -> dict[str, Any]:
+    """The content of the key file of a travelling set: one slot for `passphrase`, one for `home`.
+
+    `statement` is {"trip", "until" (ISO), "key"}; every slot is sealed to it.
+    """
+    if set(secrets_by_slot) != {"passphrase", "home"}:
+        raise ValueError("a travelling set has the slots passphrase and home, and no other")
+    kept = {"version": VERSION, "kind": "travelling", "set": dict(statement)}
+    slots = [make_slot(name, said, master, sort_of(kept)) for name, said in secrets_by_slot.items()]
+    return {**kept, "slots": slots}
+
+
+def sort_of(kept: dict[str, Any]) -> str:
+    """What each slot of a key file is sealed to: its kind; of a travelling set its statement too.
+
+    So nobody can move the last day of a set without the passphrase, nor make it a home.
+    """
+    said = json.dumps(kept["set"], sort_keys=True) if "set" in kept else ""
+    return f"{kept['kind']} {said}".rstrip()
 
 
 def with_slot(kept: dict[str, Any], slot: dict[str, Any]) -> dict[str, Any]:

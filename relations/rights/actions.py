@@ -5,6 +5,7 @@ from datetime import date, datetime
 from django.db import transaction
 from django.utils import timezone
 
+from relations.meetings import travelling
 from relations.people.models import InSight, Participant
 from relations.privacy.ending import end_sessions
 from relations.privacy.models import Role, User
@@ -30,6 +31,7 @@ def raise_alarm(*, what: str, by: User, at: datetime) -> Alarm:
     )
     alarm.affected.set(_affected(timezone.localdate(at)))
     end_sessions(User.objects.filter(role=Role.ASSISTANT))
+    travelling.end_all(at=at)
     return alarm
 
 

@@ -218,6 +218,19 @@ TABLES: dict[str, Kept] = {
         ),
         "id sheet number work person about typed_at typed_by",
     ),
+    "meetings.TravellingSet": Kept(
+        Thing.TRIP,
+        Clock.PROJECT,
+        "AS",
+        _(
+            "That the people of one trip were taken along on a device, until when, and that it "
+            "came home, so that an alarm can end it."
+        ),
+        "id trip made_for made_at last_day secret came_home_at ended_at ended_how",
+        {
+            "secret": _("opens that copy when it comes home; then it is emptied"),
+        },
+    ),
     "meetings.Trip": Kept(
         Thing.TRIP,
         Clock.PROJECT,

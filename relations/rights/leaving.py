@@ -112,6 +112,7 @@ WHAT_STAYS: dict[str, str] = {
     "consent.Wording": "words of the form, of nobody",
     "consent.Clause": "words of the form, of nobody",
     "meetings.Trip": "days of the artist at the place",
+    "meetings.TravellingSet": "that a set was made and came home; whom it held is not kept",
     "trips.Count": "how many of a thing on a trip",
     "trips.Day": "days on which we work",
     "trips.Stay": "the countries of a trip, and when it was closed",

@@ -8,7 +8,7 @@ import json
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
-from uuid import UUID
+from uuid import UUID, uuid4
 
 from django.db import transaction
 from django.db.models import QuerySet
@@ -23,7 +23,7 @@ from relations.privacy.crypt import SealBroken
 from relations.privacy.home import today
 from relations.privacy.log import note
 from relations.privacy.models import EntryState, OutboxEntry, User
-from relations.privacy.outbox import unseal
+from relations.privacy.outbox import seal, unseal
 from relations.privacy.refused import Refused
 
 from .outbox_forms import FORMS, EntryForm, StopEntry
@@ -75,8 +75,10 @@ def entry_or_404(user: User, key: UUID) -> OutboxEntry:
 
 
 @transaction.atomic
-def take_in(*, parcel: Parcel, by: User) -> tuple[OutboxEntry, bool]:
+def take_in(*, parcel: Parcel, by: User, doubt: str = "") -> tuple[OutboxEntry, bool]:
     """Take an entry in and act on it; give its row, and whether it is new.
+
+    `doubt` is one of the way on which it came, beside those of the telephone's clock.
 
     The same key again gives the row of the first time and changes nothing, whoever sends it. A stop
     acts at once, and in doubt from today. Anything else whose clock is in doubt waits for its
@@ -94,12 +96,12 @@ def take_in(*, parcel: Parcel, by: User) -> tuple[OutboxEntry, bool]:
         },
     )
     if is_new:
-        _open(entry, parcel.sealed, by)
+        _open(entry, parcel.sealed, by, doubt)
         entry.save()
     return entry, is_new
 
 
-def _open(entry: OutboxEntry, sealed: dict[str, Any], by: User) -> None:
+def _open(entry: OutboxEntry, sealed: dict[str, Any], by: User, on_its_way: str) -> None:
     """Act on a new entry, or write into it why it waits."""
     try:
         said = unseal(sealed, entry.pk)
@@ -118,6 +120,7 @@ def _open(entry: OutboxEntry, sealed: dict[str, Any], by: User) -> None:
     doubt = doubts(
         written_at=written, known_at=known, phone_at=entry.phone_at, received_at=entry.received_at
     )
+    doubt += (on_its_way,) if on_its_way else ()
     entry.said = {"typed": typed, "doubts": list(doubt)}
     if kind is StopEntry:
         _hear(entry, by)
@@ -207,6 +210,35 @@ def _likely(entry: OutboxEntry) -> dict[str, str]:
     at = likely(timezone.make_aware(said), entry.written_at, entry.phone_at, entry.received_at)
     day = {"day": min(at.date(), today()).isoformat()}
     return {**day, "hour": f"{at:%H:%M}"} if "hour" in typed else day
+
+
+def _key(token: str) -> UUID:
+    """The token of a form as an entry's key; a new one where it is no token of ours."""
+    try:
+        return UUID(token)
+    except ValueError:
+        return uuid4()
+
+
+def keep(typed: QueryDict, by: User) -> OutboxEntry:
+    """In a travelling set: keep what was sent without a script, sealed to the register at home.
+
+    Nothing is looked at here, as nothing is that a telephone seals; twice sent it is kept once.
+    """
+    at = timezone.now()
+    said = {name: str(value) for name, value in typed.items() if name != "csrfmiddlewaretoken"}
+    key = _key(said.pop("token", ""))
+    said |= dict.fromkeys(("written_at", "known_at"), at.isoformat())
+    return OutboxEntry.objects.get_or_create(
+        pk=key,
+        defaults={
+            "state": EntryState.UNREAD,
+            "by": by,
+            "phone_at": at,
+            "received_at": at,
+            "said": {"sealed": seal(said, key)},
+        },
+    )[0]
 
 
 @transaction.atomic

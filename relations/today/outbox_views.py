@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from relations.privacy.access import EVERYONE, open_first, roles
 from relations.privacy.answering import answer, typed, who
+from relations.privacy.home import home
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
@@ -40,6 +41,9 @@ def write(request: HttpRequest) -> HttpResponse:
             return HttpResponse(outbox_pages.shell(outbox_pages.sealing()))
     user, sent = _signed_in(request), typed(request)
     kind = FORMS.get(sent.get("kind", "")) if sent is not None else None
+    if kind and sent and user and home().travelling:
+        outbox.keep(sent, user)
+        return redirect(reverse("today:waiting"))
     if kind is None:
         context = {**outbox_pages.empty(user), **outbox_pages.sealing()}
         return render(request, "today/write.html", context, status=200 if sent is None else 422)

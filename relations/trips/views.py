@@ -9,6 +9,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from relations.consent import blanks
 from relations.consent.views import as_pdf
+from relations.meetings import travelling
 from relations.meetings.models import Trip
 from relations.privacy.access import HANDS, roles
 from relations.privacy.answering import answer, typed, who
@@ -32,6 +33,7 @@ def detail(request: HttpRequest, code: str) -> HttpResponse:
     """A trip at a look: days, who is planned, blanks, film, and the ways on."""
     trip, user = get_object_or_404(Trip, code=code), who(request)
     context = {"outline": queries.outline(trip, user), "kept": queries.kept(trip, user)}
+    context["sets"] = travelling.of_trip(trip)
     return render(request, "trips/detail.html", {"trip": trip, **context})
 
 

@@ -73,6 +73,7 @@ TABLE = """
     privacy.Mending.why                            -      -         -      -      -
     privacy.OutboxEntry.said                       R      own       own    own    own
     privacy.OutboxKey.private                      -      -         -      -      -
+    meetings.TravellingSet.secret                  -      -         -      -      -
     privacy.User.called                            R      -         -      -      R
     privacy.CodeDevice.secret                      own    own       own    own    own
 """
@@ -80,7 +81,7 @@ TABLE = """
 ON_NO_PAGE = {
     "documents.Upload.file",  # looked at in parts, and each page opened alone
     *("people.Speaker.way",),
-    "privacy.OutboxKey.private",
+    *("privacy.OutboxKey.private", "meetings.TravellingSet.secret"),
     *("consent.GuardianAnswer.name", "privacy.Mending.why", "consent.KeptCopy.record"),
 }
 # Where what is read one at a time is opened.

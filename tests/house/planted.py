@@ -12,7 +12,7 @@ from relations.consent.models import Form, GuardianAnswer, Reading
 from relations.documents import filing
 from relations.documents.models import Page, Upload
 from relations.documents.photographs import as_pdf
-from relations.meetings.models import Call, Helper, Meeting
+from relations.meetings.models import Call, Helper, Meeting, TravellingSet
 from relations.people.models import (
     InSight,
     Introduction,
@@ -214,6 +214,7 @@ class Planted:
         said = {"typed": typed, "doubts": [], "codes": []}
         self.more["today:key"] = [str(make(OutboxEntry, said=said).pk)]
         make(OutboxKey, private=self.word("privacy.OutboxKey.private"))
+        make(TravellingSet, secret=self.word("meetings.TravellingSet.secret"))
         other = make(User, role="assistant", called=self.word("privacy.User.called"))
         secret = "QQ" + "GEZDGNBVGY3TQOJQ"
         make(CodeDevice, user=other, secret=secret, is_set_up=True)

@@ -55,6 +55,7 @@ OWN = {
         *("turned_away", "month_keys", "sureness", "durable", "failing", "clock", "damage"),
         *("bodies", "tables"),
         *("outbox", "rows"),
+        *("travelling", "sets", "reading_only"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
@@ -83,6 +84,7 @@ OWN = {
         "recordings",
         "stays",
         "talks",
+        "travelling",
     },
     "pictures": {"light", "leaks", "strangers", "written"},
     "referrals": {
@@ -118,7 +120,7 @@ OWN = {
         *("clearances", "clearing", "clearing_pages", "venue"),
         *("planned", "selection", "talks"),
     },
-    "trips": {"packing", "portfolio"},
+    "trips": {"packing", "portfolio", "carried", "travelling"},
     "rights": {
         *("erasing", "leaving", "blanking", "archive", "backing_up", "restoring", "shelf"),
         "asked",
@@ -129,7 +131,16 @@ OWN = {
         *("apps", "checks"),
         *("clocks", "due", "destroying", "letting_go"),
     },
-    "today": {"person", "outbox", "outbox_pages", "day_sheet", "typed_in", "doorsteps", "promised"},
+    "today": {
+        "person",
+        "outbox",
+        "outbox_pages",
+        "day_sheet",
+        "typed_in",
+        "doorsteps",
+        "promised",
+        "coming_home",
+    },
 }
 # What is worked out from plain values alone, in every room that has it and in one room.
 PURE = (
@@ -150,7 +161,7 @@ PURE = (
     ),
     *("languages/calendars", "languages/codes", "languages/daylight", "languages/digits"),
     *("languages/direction", "languages/reading_level", "languages/sorting"),
-    "privacy/codes",
+    *("privacy/codes", "trips/carried"),
     *("uses/digest", "uses/grouping", "uses/causes", "uses/last_words"),
     *("consent/spot", "consent/team"),
     *("documents/outside", "languages/local_calendars", "languages/month_names"),

@@ -29,6 +29,7 @@ SEALED_TOO = {
     "what makes one-time codes": "privacy.CodeDevice.secret",
     "what telephones seal to, and what they wrote": "privacy.OutboxKey.private "
     "privacy.OutboxEntry.said",
+    "what opens a travelling set at home": "meetings.TravellingSet.secret",
     "what a mended row said": "privacy.Mending.old privacy.Mending.why",
     "who passes names on": "people.OutsideIntroducer.label",
     "the words beside a number": "people.PhoneLine.note",

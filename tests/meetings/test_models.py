@@ -12,6 +12,7 @@ from relations.meetings.models import (
     Interview,
     Meeting,
     Recording,
+    TravellingSet,
     Trip,
 )
 from relations.meetings.values import CallState, MeetingState
@@ -29,6 +30,13 @@ FIXED = [
 NOBODY = {"person": None, "about": None}
 ABOUT = {"about": UUID(int=9)}
 WRITTEN = {"state": "written_up", "at": AT}
+
+
+def two_sets(**more):
+    """Two sets of one trip, made for one user."""
+    return twice(TravellingSet, trip=make(Trip), made_for=make(User), **more)
+
+
 NEVER = [
     ("call_state_known", lambda: make(Call, state="liked")),
     ("meeting_state_known", lambda: make(Meeting, state="liked", at=AT)),
@@ -56,6 +64,14 @@ NEVER = [
     ("dayline_is_about_something", lambda: make(DayLine, work="ring", **NOBODY)),
     ("dayline_is_about_something", lambda: make(DayLine, work="stop", **ABOUT)),
     ("dayline_typed_by_somebody", lambda: make(DayLine, typed_at=AT)),
+    ("travelling_set_ended_how", lambda: make(TravellingSet, ended_at=AT)),
+    ("travelling_set_ended_how", lambda: make(TravellingSet, ended_how="alarm")),
+    ("travelling_set_ended_how", lambda: make(TravellingSet, ended_at=AT, ended_how="tired")),
+    (
+        "travelling_set_home_after_it_was_made",
+        lambda: make(TravellingSet, made_at=LATER, came_home_at=AT),
+    ),
+    ("travelling_set_one_out", lambda: two_sets()),
 ]
 MAY = [
     ("call_state_known", lambda: make(Call, state="settled")),
@@ -70,6 +86,9 @@ MAY = [
     ("dayline_number_once", lambda: [make(DayLine, number=4) for _ in range(2)]),
     ("dayline_is_about_something", lambda: make(DayLine, work="stop", **NOBODY)),
     ("dayline_typed_by_somebody", lambda: make(DayLine, typed_at=AT, typed_by=make(User))),
+    ("travelling_set_ended_how", lambda: make(TravellingSet, ended_at=AT, ended_how="alarm")),
+    ("travelling_set_home_after_it_was_made", lambda: make(TravellingSet, came_home_at=AT)),
+    ("travelling_set_one_out", lambda: two_sets(came_home_at=AT)),
     ("meeting_fixed_has_hour", lambda: make(Meeting, state="moved")),
     ("meeting_fixed_has_hour", lambda: make(Meeting, state="fixed", at=AT)),
     (
@@ -79,7 +98,7 @@ MAY = [
 ]
 LINKS = links(
     kept="Call.by Meeting.interpreter Meeting.witness Meeting.written_up_by "
-    "DayLine.sheet DayLine.typed_by",
+    "DayLine.sheet DayLine.typed_by TravellingSet.trip TravellingSet.made_for",
     gone="Call.person Meeting.person Interview.person Recording.interview DayLine.person",
     cut="Call.line Meeting.trip",
 )
@@ -118,6 +137,7 @@ def test_no_constraint_and_no_link_is_left_out():
         (Interview, {"held_on": NEXT_DAY}, {"held_on": DAY}),
         (Recording, {"destroy_on": DAY}, {"destroy_on": NEXT_DAY}),
         (DayLine, {"number": 1}, {"number": 2}),
+        (TravellingSet, {"made_at": LATER}, {"made_at": AT}),
     ],
 )
 def test_rows_come_back_in_their_order(model, first, second):

@@ -26,6 +26,25 @@ def test_what_a_telephone_sealed_opens_here():
     assert outbox.unseal(phone.seal(SAID, KEY), KEY) == SAID
 
 
+def test_what_the_site_seals_without_a_script_opens_as_a_telephones_does():
+    sealed = outbox.seal(SAID, KEY)
+    assert outbox.unseal(sealed, KEY) == SAID
+    assert set(sealed) == set(phone.seal(SAID, KEY))
+    with pytest.raises(SealBroken):
+        outbox.unseal(sealed, uuid.uuid4())
+
+
+def test_home_that_has_the_public_half_alone_seals_and_cannot_open_it_again():
+    """As in a travelling set."""
+    row = OutboxKey.objects.get()
+    row.private = ""
+    row.save()
+    outbox.stand()
+    assert OutboxKey.objects.count() == 1
+    with pytest.raises(SealBroken):
+        outbox.unseal(outbox.seal(SAID, KEY), KEY)
+
+
 def test_there_is_one_pair_however_often_a_home_is_opened():
     outbox.stand()
     outbox.first_pair()  # by a server that looked a moment too early

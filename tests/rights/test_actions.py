@@ -6,11 +6,13 @@ import pytest
 from django.contrib.sessions.models import Session
 from django.test import Client
 
+from relations.meetings.models import TravellingSet
 from relations.privacy.refused import Refused
 from relations.rights import actions
 from relations.rights.models import Alarm
 from tests import cast
 from tests.cast import days
+from tests.rows import make
 
 pytestmark = pytest.mark.django_db
 
@@ -42,6 +44,20 @@ def test_affected_is_who_was_in_sight_of_an_assistant_on_that_day_or_seven_befor
     cast.in_sight(cast.lucas(), cast.artist())
     cast.in_sight(cast.herve(), cast.assistant(), day=days(1))
     assert {one.code for one in raised().affected.all()} == {"12", "01"}
+
+
+def test_every_travelling_set_that_is_out_is_ended():
+    row = make(TravellingSet)
+    raised()
+    row.refresh_from_db()
+    assert (row.ended_how, row.ended_at) == ("alarm", cast.moment())
+
+
+def test_lost_blank_ends_no_travelling_set():
+    row = make(TravellingSet)
+    actions.raise_alarm(what="blank", by=cast.keeper(), at=cast.moment())
+    row.refresh_from_db()
+    assert row.ended_at is None
 
 
 @pytest.mark.parametrize("who", [cast.artist, cast.assistant, cast.wording_reader, cast.keeper])

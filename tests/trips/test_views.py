@@ -6,6 +6,7 @@ from uuid import uuid4
 import pytest
 
 from relations.consent.models import Form
+from relations.meetings.models import TravellingSet
 from relations.rights.models import Alarm
 from relations.trips import packing, queries
 from relations.trips.models import Count, Stay
@@ -215,3 +216,22 @@ def test_kept_prints_to_ask_about_stand_on_the_page_of_the_trip(client, trip):
     assert "more is kept" not in html
     make(Stay, trip=trip, closed_on=cast.TODAY, closed_by=cast.artist())
     assert "ask again" not in seen(client, cast.artist(), page="")
+
+
+def test_trip_without_a_travelling_set_says_nothing_of_one(client, trip):
+    assert "Travelling set" not in seen(client, page="")
+
+
+def test_trip_says_what_became_of_its_travelling_sets(client, trip):
+    user, at = cast.assistant(), cast.moment()
+    out = {"trip": trip, "made_for": user, "made_at": at, "last_day": trip.last_day}
+    make(TravellingSet, **out, came_home_at=cast.moment(trip.last_day))
+    make(TravellingSet, **out, ended_at=at, ended_how="given_up")
+    make(TravellingSet, **out, ended_at=at, ended_how="alarm")
+    make(TravellingSet, **out, secret="what opens it at home")
+    html = seen(client, page="")
+    for said in ("Came home on", "Given up on", "Ended by an alarm on", "carried"):
+        assert html.count(said) == 1
+    assert html.count("opens until") == 4
+    assert "cannot be wiped from afar" in html
+    assert "what opens it at home" not in html

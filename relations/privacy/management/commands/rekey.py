@@ -26,6 +26,8 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         if home().is_rehearsal:
             raise CommandError("These keys open themselves: a rehearsal is not rekeyed.")
+        if home().travelling:
+            raise CommandError("A travelling set keeps its keys until its last day.")
         take_home()
         open_home(typed=True, halfway_too=True)
         if keyring.is_halfway:
