@@ -17,12 +17,14 @@ TABLES: dict[str, Kept] = {
         "id code log_key call_name community languages reads standing standing_since heard_on "
         "level level_next_look_on condition condition_on born_earliest born_latest born_said "
         "met_as_adult authority_holders last_talk_on instruction may_say safe_hours safe_days "
-        "text_only may_vouch show_to_own_group asked_to_tell_on thanked_on",
+        "text_only may_vouch show_to_own_group asked_to_tell_on thanked_on "
+        "agreed_word",
         {
             "level": _("how careful to be; the reason is not kept"),
             "born_said": _("only where a child, or somebody just of age, must be told apart"),
             "condition": _("whether they can answer for themselves now, not why"),
             "log_key": _("a random key, so that the log never holds a name"),
+            "agreed_word": _("so that whoever asks for their file shows no papers; on no page"),
             "authority_holders": _("of a child: how many must say yes"),
             "show_to_own_group": _("because of neighbours and kin"),
         },

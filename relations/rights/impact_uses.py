@@ -161,7 +161,11 @@ TABLES: dict[str, Kept] = {
         Clock.FORM,
         "A",
         _("What somebody asked of us about what we keep, and by when we answer."),
-        "id person kind asked_on due_on extended_on answered_on",
+        "id person kind asked_on due_on way heard_by sure_how sure_on extended_on answered_on "
+        "outcome",
+        {
+            "sure_how": _("which of three ways; never a paper, and not the word itself"),
+        },
     ),
     "rights.OthersAsk": Kept(
         Thing.RIGHTS,

@@ -10,6 +10,7 @@ from relations.privacy.fields import SealedText
 from relations.privacy.models import Row, choices_of, held_to
 
 from .clocks import Clock
+from .values import AskedWay, Outcome, SureHow
 
 
 class RequestKind(models.TextChoices):
@@ -26,11 +27,36 @@ class Request(Row):
     kind = models.CharField(max_length=13, choices=RequestKind)
     asked_on = models.DateField()
     due_on = models.DateField()
+    way = models.CharField(max_length=5, choices=choices_of(AskedWay), blank=True)
+    heard_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    # How we were sure that it is they who ask, and since which day.
+    sure_how = models.CharField(max_length=7, choices=choices_of(SureHow), blank=True)
+    sure_on = models.DateField(null=True, blank=True)
+    # The day on which they were told that it takes longer.
     extended_on = models.DateField(null=True, blank=True)
     answered_on = models.DateField(null=True, blank=True)
+    outcome = models.CharField(max_length=8, choices=choices_of(Outcome), blank=True)
 
     class Meta:
         ordering = ["due_on"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(sure_how="", sure_on=None) | ~Q(sure_how="") & Q(sure_on__isnull=False),
+                name="request_sure_how_and_when",
+            ),
+            models.CheckConstraint(
+                condition=Q(extended_on=None) | Q(extended_on__gte=models.F("asked_on")),
+                name="request_extended_after_it_was_asked",
+            ),
+            models.CheckConstraint(
+                condition=Q(answered_on=None, outcome="")
+                | Q(answered_on__gte=models.F("asked_on"), answered_on__isnull=False)
+                & ~Q(outcome=""),
+                name="request_answered_how_and_when",
+            ),
+        ]
 
 
 class OthersAsk(Row):

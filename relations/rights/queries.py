@@ -1,4 +1,4 @@
-"""Reads of alarms and of whom they may touch, of what others ask, of closing and of backups."""
+"""Reads of alarms and whom they touch, of requests and what others ask, of closing and backups."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -8,6 +8,7 @@ from uuid import UUID
 
 from django.db.models import Count, F, Min, QuerySet
 from django.http import Http404
+from django.utils import timezone
 
 from relations.people.access import people
 from relations.people.models import Participant
@@ -19,7 +20,7 @@ from relations.prints.rules import PrintState
 
 from . import closing, rules
 from .closing import Ending, Lack
-from .models import Alarm, Backup, Closing, Misuse, OthersAsk
+from .models import Alarm, Backup, Closing, Misuse, OthersAsk, Request, RequestKind
 
 if TYPE_CHECKING:
     from relations.privacy.models import User
@@ -49,6 +50,57 @@ def affected(alarm: Alarm) -> list[Participant]:
 def others_asked() -> QuerySet[OthersAsk]:
     """Who else asked about somebody, newest first; for the artist."""
     return OthersAsk.objects.select_related("person")
+
+
+@dataclass(frozen=True)
+class Due:
+    """A request and how many whole hours are left to answer it; less than none is late."""
+
+    request: Request
+    hours: int
+
+    @property
+    def is_late(self) -> bool:
+        """Whether its day is over and nobody was answered."""
+        return self.request.answered_on is None and self.hours < 0
+
+    @property
+    def days(self) -> int:
+        """The whole days in those hours."""
+        return max(self.hours, 0) // 24
+
+
+def as_due(request: Request, at: datetime) -> Due:
+    """A request with the hours that are left at a moment, by the clock of the home."""
+    return Due(request, rules.hours_left(request.due_on, timezone.localtime(at)))
+
+
+def requests(at: datetime) -> list[Due]:
+    """Every request: those that are open, first due first, so late ones lead; then the rest."""
+    order = F("answered_on").desc(nulls_first=True)
+    rows = Request.objects.select_related("person").order_by(order, "due_on", "asked_on", "pk")
+    return [as_due(row, at) for row in rows]
+
+
+def requests_due(at: datetime) -> list[Due]:
+    """The requests that wait for an answer, first due first."""
+    return [one for one in requests(at) if one.request.answered_on is None]
+
+
+def request_or_404(key: UUID) -> Request:
+    """One request; Http404 where there is none."""
+    found = Request.objects.select_related("person", "heard_by").filter(pk=key).first()
+    if found is None:
+        raise Http404
+    return found
+
+
+def file_request_or_404(key: UUID) -> Request:
+    """One request for what is held, by somebody we are sure of; Http404 for any other."""
+    found = request_or_404(key)
+    if found.kind != RequestKind.WHAT_YOU_HOLD or not found.sure_how:
+        raise Http404
+    return found
 
 
 def misuses() -> list[Misuse]:

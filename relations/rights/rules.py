@@ -1,8 +1,8 @@
-"""How long an alarm's clock runs, whom it may touch, and who is told first."""
+"""How long a request and an alarm run, whom an alarm may touch, and who is told first."""
 
 import calendar
 from collections.abc import Iterable
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 
 from relations.people.rules import counted
 from relations.people.values import Risk
@@ -30,6 +30,18 @@ def due_on(asked_on: date, months: int = ANSWER_MONTHS) -> date:
     year, month = divmod(asked_on.year * 12 + asked_on.month - 1 + months, 12)
     last = calendar.monthrange(year, month + 1)[1]
     return date(year, month + 1, min(asked_on.day, last))
+
+
+def hours_left(due: date, at: datetime) -> int:
+    """Give how many whole hours are left to answer; less than none where it is late.
+
+    The last hour of the due day is still in time; `at` is in the zone whose day it is. Source:
+    Regulation (EEC) 1182/71 art. 3(2)(c). ValueError where `at` has no zone.
+    """
+    if at.tzinfo is None:
+        raise ValueError("the hour has no zone")
+    end = datetime.combine(due + timedelta(days=1), time.min, at.tzinfo)
+    return (end.astimezone(UTC) - at.astimezone(UTC)) // timedelta(hours=1)
 
 
 def deadline(known_at: datetime) -> datetime:

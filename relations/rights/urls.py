@@ -10,6 +10,7 @@ from . import (
     impact_views,
     letting_views,
     notice_views,
+    request_views,
     views,
 )
 
@@ -37,6 +38,11 @@ urlpatterns = [
     path("letting-go/", letting_views.letting_go, name="letting_go"),
     path("letting-go/<slug:clock>/<slug:key>/", letting_views.let_one_go, name="let_one_go"),
     path("letting-go/<slug:clock>/<slug:key>/later/", letting_views.postpone, name="postpone"),
+    path("requests/", request_views.requests, name="requests"),
+    path("requests/word/<slug:code>/", request_views.agreed_word, name="agreed_word"),
+    path("requests/<uuid:key>/", request_views.request, name="request"),
+    path("requests/<uuid:key>/file/", request_views.request_file, name="request_file"),
+    path("requests/<uuid:key>/<slug:step>/", request_views.request_step, name="request_step"),
     path("notice/<slug:code>/", notice_views.notice, name="notice"),
     path("<uuid:key>/", views.affected, name="affected"),
     path("<uuid:key>/close/", views.close, name="close"),

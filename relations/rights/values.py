@@ -1,4 +1,4 @@
-"""What may be lost or taken: plain codes."""
+"""What may be lost or taken, who asks and how, and how it ended: plain codes."""
 
 from enum import StrEnum
 
@@ -37,3 +37,25 @@ class Told(StrEnum):
     NOTHING = "nothing"
     PASSED_ON = "passed_on"
     TO_LAWYER = "to_lawyer"
+
+
+class AskedWay(StrEnum):
+    """How somebody asked for what is theirs; no way is better than another."""
+
+    VOICE = "voice"
+    PAPER = "paper"
+
+
+class SureHow(StrEnum):
+    """How we are sure who asks; papers are never asked for."""
+
+    WORD = "word"  # the word that was agreed with them
+    FACE = "face"  # somebody of us knows them by sight
+    SPEAKER = "speaker"  # whoever speaks for them was there
+
+
+class Outcome(StrEnum):
+    """What came of a request."""
+
+    DONE = "done"
+    NOT_DONE = "not_done"  # they were told why, and where to complain

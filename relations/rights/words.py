@@ -7,7 +7,8 @@ from django.utils.translation import pgettext_lazy
 
 from .clocks import OF_PERSONS, Clock
 from .closing import Ending, Lack
-from .values import NAMES_NOBODY, AskedBy, Lost, Told
+from .models import RequestKind
+from .values import NAMES_NOBODY, AskedBy, AskedWay, Lost, Outcome, SureHow, Told
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -34,6 +35,25 @@ TOLD: dict[str, "_StrPromise"] = {
     Told.NOTHING: _("The sentence, and nothing else"),
     Told.PASSED_ON: _("That a message may be left; it is passed on if that is safe"),
     Told.TO_LAWYER: _("That the artist answers, through a lawyer"),
+}
+REQUESTS: dict[str, "_StrPromise"] = {
+    RequestKind.WHAT_YOU_HOLD: _("What do you hold about me?"),
+    RequestKind.MEND: _("Put something right"),
+    RequestKind.ERASE: _("Erase me"),
+    RequestKind.OBJECT: _("I do not want this"),
+}
+ASKED_WAYS: dict[str, "_StrPromise"] = {
+    AskedWay.VOICE: _("By voice"),
+    AskedWay.PAPER: _("On paper"),
+}
+SURE: dict[str, "_StrPromise"] = {
+    SureHow.WORD: _("They said the agreed word"),
+    SureHow.FACE: _("One of us knows their face"),
+    SureHow.SPEAKER: _("Whoever speaks for them was there"),
+}
+OUTCOMES: dict[str, "_StrPromise"] = {
+    Outcome.DONE: _("It was done, and they were told"),
+    Outcome.NOT_DONE: _("It was not done; they were told why, and where they can complain"),
 }
 CARD: tuple["_StrPromise", ...] = (
     _("Get away from danger first; things can be replaced."),
@@ -139,6 +159,16 @@ LACKS: dict[str, "_StrPromise"] = {
 }
 REFUSED: dict[str, "_StrPromise"] = {
     "keeper_only": _("This is for the keeper."),
+    "artist_only": _("This is for the artist."),
+    "no_word": _("A word has at least one letter."),
+    "no_word_agreed": _("No word was agreed with them. Say how else you were sure; ask no papers."),
+    "wrong_word": _("It is another word. Ask again, calmly; or say how else you were sure."),
+    "sure_first": _("Say first how you were sure that it is they who ask."),
+    "answered": _("They were answered already."),
+    "before_it_was_asked": _("This day comes before they asked."),
+    "month_is_over": _(
+        "Their month was over on that day: who must wait longer is told so inside it."
+    ),
     "artist_and_lawyer": _(
         "With police and courts only the artist speaks, through a lawyer: say the sentence only."
     ),

@@ -26,7 +26,7 @@ from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
 from relations.privacy.queries import told
 from relations.rights import letting_go
-from relations.rights.queries import backup_state
+from relations.rights.queries import backup_state, requests_due
 
 from . import actions, day_sheet, doorsteps, outbox, promised, queries
 from . import person as whole
@@ -88,6 +88,7 @@ def _for_artist(user: User) -> dict[str, Any]:
         "last_words": queries.last_words(access.people(user), this_day()),
         "to_ask": queries.to_ask(access.people(user), this_day()),
         "misuses": queries.misuses(),
+        "requests": requests_due(now()),
         "talks": talks.waiting(this_day(), now()),
         "offers": doorsteps.second_talks(access.people(user), this_day()),
         "looks": queries.looks(access.people(user), this_day()),

@@ -27,7 +27,8 @@ from relations.privacy.files import scans
 from relations.privacy.home import today
 from relations.privacy.models import OutboxEntry, Role, User
 from relations.rights import actions as rights
-from relations.rights.models import Alarm
+from relations.rights import requests
+from relations.rights.models import Alarm, Request
 from relations.rights.values import Lost
 from relations.today.day_sheet import print_day
 from relations.uses import clearing
@@ -118,6 +119,9 @@ def samples(role: Role) -> dict[str, str]:
         "rights:end_print:key": str(owed.pk),
         **dict.fromkeys(("rights:let_one_go:clock", "rights:postpone:clock"), "links"),
         **dict.fromkeys(("rights:let_one_go:key", "rights:postpone:key"), _over()),
+        **dict.fromkeys(
+            ("rights:request:key", "rights:request_file:key"), str(_asked(owed.person, artist).pk)
+        ),
         "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
 
@@ -125,6 +129,13 @@ def samples(role: Role) -> dict[str, str]:
 def _over() -> str:
     """A link of the rehearsal that a clock proposes: who told us of 38, who sat in 2023."""
     return str(Introduction.objects.get(person__code="38").pk)
+
+
+def _asked(person: Participant, artist: User) -> Request:
+    """That somebody whose face we know asked what is held about them."""
+    said = {"kind": "what_you_hold", "way": "voice", "asked_on": today()}
+    found = requests.receive(person=person, by=artist, **said)
+    return requests.be_sure(request=found, how="face", word="", on=today(), by=artist)
 
 
 def _promise(person: Participant) -> Promise:

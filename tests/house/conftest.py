@@ -31,7 +31,7 @@ from relations.privacy.files import scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import OutboxEntry, User
 from relations.referrals.models import Shared
-from relations.rights.models import Alarm, Misuse
+from relations.rights.models import Alarm, Misuse, Request
 from relations.today.management.drawings import portrait, scan
 from relations.today.management.rehearsal import WORDINGS
 from relations.uses.models import (
@@ -121,6 +121,10 @@ def made() -> dict[str, str]:
         "rights:end_print:key": str(owed.pk),
         **dict.fromkeys(("rights:let_one_go:clock", "rights:postpone:clock"), "recordings"),
         **dict.fromkeys(("rights:let_one_go:key", "rights:postpone:key"), _to_destroy()),
+        "rights:request:key": str(_asked(person).pk),
+        "rights:request_step:key": str(_asked(person).pk),
+        "rights:request_step:step": "answer",
+        "rights:request_file:key": str(_asked(person).pk),
         "rights:misuse_step:key": str(make(Misuse, picture=picture).pk),
     }
 
@@ -128,6 +132,12 @@ def made() -> dict[str, str]:
 def _to_destroy() -> str:
     """A recording whose last day has come, so that a clock proposes it."""
     return str(make(Recording, destroy_on=DAY).pk)
+
+
+def _asked(person: Participant) -> Request:
+    """That somebody whose face we know asked what is held about them."""
+    found = Request.objects.filter(person=person, kind="what_you_hold").first()
+    return found or make(Request, person=person, kind="what_you_hold", sure_how="face", sure_on=DAY)
 
 
 def _written(person: Participant) -> OutboxEntry:

@@ -28,6 +28,7 @@ TABLE = """
     people.Participant.born_said of QQ88W          R      -         -      -      -
     people.Participant.born_earliest of QQ88W      R      -         -      -      -
     people.Participant.born_latest of QQ88W        R      -         -      -      -
+    people.Participant.agreed_word                 -      -         -      -      -
     people.Name.text                               R      r         -      -      -
     people.PhoneLine.as_typed                      r      r         -      -      -
     people.PhoneLine.number                        r      r         -      -      -
@@ -80,8 +81,8 @@ TABLE = """
 # Kept, and on no page of anybody: a page that shows one of them needs a letter in the table first.
 ON_NO_PAGE = {
     "documents.Upload.file",  # looked at in parts, and each page opened alone
-    *("people.Speaker.way",),
     *("privacy.OutboxKey.private", "meetings.TravellingSet.secret"),
+    *("people.Speaker.way", "people.Participant.agreed_word"),
     *("consent.GuardianAnswer.name", "privacy.Mending.why", "consent.KeptCopy.record"),
 }
 # Where what is read one at a time is opened.

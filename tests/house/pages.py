@@ -271,6 +271,11 @@ TABLE = """
     rights:affected              in/in     200/405   404/404   404/404   404/404   404/404
     rights:close                 in/in     405/422   404/404   404/404   404/404   405/422
     rights:others_ask            in/in     200/422   200/422   200/422   404/404   404/404
+    rights:requests              in/in     200/422   200/422   200/422   404/404   404/404
+    rights:request               in/in     200/405   404/404   404/404   404/404   404/404
+    rights:request_step          in/in     405/422   404/404   404/404   404/404   404/404
+    rights:request_file          in/in     200/422   404/404   404/404   404/404   404/404
+    rights:agreed_word           in/in     200/422   404/404   404/404   404/404   404/404
     rights:misuse                in/in     200/422   200/422   200/422   404/404   404/404
     rights:misuse_step           in/in     405/422   404/404   404/404   404/404   404/404
     rights:counts                in/in     200/405   404/404   404/404   404/404   404/404

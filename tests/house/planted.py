@@ -76,6 +76,7 @@ class Planted:
         one.call_name = self.word("people.Participant.call_name")
         one.instruction = self.word("people.Participant.instruction")
         one.may_say = self.word("people.Participant.may_say")
+        one.agreed_word = self.word("people.Participant.agreed_word")
         for person, of in ((one, ""), (self.second, f" of {SECOND}")):
             person.born_said = self.word(f"people.Participant.born_said{of}")
             person.born_earliest, person.born_latest = BORN[person.code]

@@ -130,6 +130,7 @@ OWN = {
         *("impact_place", "impact_rows", "impact_table", "impact_words"),
         *("apps", "checks"),
         *("clocks", "due", "destroying", "letting_go"),
+        *("requests", "masking", "file_table", "file_left_out", "file_of", "file_papers"),
     },
     "today": {
         "person",
@@ -183,6 +184,8 @@ PURE = (
     *("prints/sizes", "prints/lab", "prints/stripping"),
     *("prints/doors", "prints/rounds"),
     *("prints/promises", "rights/closing", "rights/impact"),
+    *("prints/promises", "rights/closing"),
+    *("rights/masking", "rights/file_table", "rights/file_left_out"),
     "prints/labels",
     "rights/clocks",
 )
@@ -213,6 +216,7 @@ WHOLE = (
     "prints/walking",
     *("prints/asking", "today/doorsteps", "today/promised"),
     *("prints/endings", "rights/ending"),
+    "rights/requests",
     "prints/slips",
     *("rights/destroying", "rights/letting_go"),
 )

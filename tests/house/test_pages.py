@@ -94,7 +94,7 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("privacy:password", "privacy:code_device", "privacy:code_picture"),
         *("privacy:new_code_device", "privacy:new_paper"),
         *("rights:erase_whom", "uses:calendar", "uses:last_words_calendar", "uses:clearance_pdf"),
-        *("meetings:calendar", "rights:counts", "rights:counts_pdf"),
+        *("meetings:calendar", "rights:counts", "rights:counts_pdf", "rights:request_file"),
         "prints:lab_files",
         *("rights:closing", "rights:begin_closing", "rights:call_off_closing"),
         *("rights:close_project", "rights:end_print"),

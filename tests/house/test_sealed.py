@@ -31,6 +31,7 @@ SEALED_TOO = {
     "privacy.OutboxEntry.said",
     "what opens a travelling set at home": "meetings.TravellingSet.secret",
     "what a mended row said": "privacy.Mending.old privacy.Mending.why",
+    "the word by which somebody is known again": "people.Participant.agreed_word",
     "who passes names on": "people.OutsideIntroducer.label",
     "the words beside a number": "people.PhoneLine.note",
     "who rang us": "people.RangUs.typed people.RangUs.perhaps",

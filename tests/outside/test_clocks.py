@@ -35,6 +35,13 @@ DAYS = st.dates(date(2000, 1, 1), date(2100, 12, 31))
         ("2026-10-31", "2026-11-30"),
         ("2026-12-01", "2027-01-01"),
         ("2026-12-31", "2027-01-31"),
+        ("2024-01-31", "2024-02-29"),
+        ("2026-01-31", "2026-02-28"),  # a Saturday, and Sundays, feasts and 1 January below
+        ("2023-08-31", "2023-09-30"),
+        ("2026-03-05", "2026-04-05"),
+        ("2026-04-01", "2026-05-01"),
+        ("2026-08-31", "2026-09-30"),
+        ("2026-11-30", "2026-12-30"),
     ],
 )
 def test_an_answer_is_due_a_month_after_it_was_asked_for(asked: str, due: str) -> None:
@@ -46,7 +53,17 @@ def test_an_answer_is_due_a_month_after_it_was_asked_for(asked: str, due: str) -
     [
         # [P] dateutil: three months in all where it is hard (GDPR 12(3), [T] Irish DPC).
         ("2025-11-25", "2026-02-25"),
+        ("2024-01-29", "2024-04-29"),
         ("2024-01-30", "2024-04-30"),
+        ("2024-01-31", "2024-04-30"),
+        ("2026-01-29", "2026-04-29"),
+        ("2026-01-31", "2026-04-30"),
+        ("2023-08-31", "2023-11-30"),
+        ("2024-02-29", "2024-05-29"),
+        ("2026-03-05", "2026-06-05"),
+        ("2026-04-01", "2026-07-01"),
+        ("2026-08-31", "2026-11-30"),
+        ("2026-12-01", "2027-03-01"),
         ("2026-10-31", "2027-01-31"),
         ("2026-11-30", "2027-02-28"),
         ("2026-12-31", "2027-03-31"),
@@ -66,6 +83,36 @@ def test_a_month_is_28_to_31_days_and_ends_on_its_day_or_the_months_last(asked: 
 @given(DAYS, DAYS)
 def test_who_asks_later_is_never_answered_earlier(one: date, other: date) -> None:
     assert due_on(min(one, other)) <= due_on(max(one, other))
+
+
+@given(DAYS)
+def test_twelve_months_counted_one_by_one_from_one_day_keep_its_day(asked: date) -> None:
+    for months in range(1, 13):
+        due = due_on(asked, months)
+        is_last = (due + timedelta(1)).day == 1
+        assert due.day == asked.day or (is_last and due.day < asked.day)
+        months_on = (due.year - asked.year) * 12 + due.month - asked.month
+        assert months_on == months
+
+
+@given(DAYS)
+def test_28_days_always_fit_and_three_months_are_longer_than_one(asked: date) -> None:
+    # [T] the regulator's fallback; GDPR 12(3): two further months.
+    assert asked + timedelta(28) <= due_on(asked) < due_on(asked, LONGEST_MONTHS)
+
+
+@pytest.mark.parametrize(
+    ("event", "end"),
+    [
+        # [H] consent that ends after months, checks.md 2.3.
+        (("2024-02-29", 12), "2025-02-28"),
+        (("2024-02-29", 48), "2028-02-29"),
+        (("2026-08-31", 6), "2027-02-28"),
+    ],
+)
+def test_longer_periods_end_by_the_same_rule(event: tuple[str, int], end: str) -> None:
+    day, months = event
+    assert due_on(date.fromisoformat(day), months) == date.fromisoformat(end)
 
 
 @given(DAYS)

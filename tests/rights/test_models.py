@@ -1,5 +1,7 @@
 """What the register of requests, alarms and endings refuses."""
 
+from datetime import timedelta
+
 import pytest
 
 from relations.people.models import Participant
@@ -33,8 +35,18 @@ def once_more(**given):
 
 LATER_ON = {"postponed_until": NEXT_DAY, "sentence": "A print is still owed."}
 ON_ITS_DAY = {"due_on": DAY, "postponed_until": DAY}
+BEFORE = DAY - timedelta(days=1)
 CALLED_OFF = {"is_current": None, "called_off_on": DAY}
 NEVER = [
+    ("request_sure_how_and_when", lambda: make(Request, sure_how="face")),
+    ("request_sure_how_and_when", lambda: make(Request, sure_on=DAY)),
+    ("request_extended_after_it_was_asked", lambda: make(Request, extended_on=BEFORE)),
+    ("request_answered_how_and_when", lambda: make(Request, answered_on=DAY)),
+    ("request_answered_how_and_when", lambda: make(Request, outcome="done")),
+    (
+        "request_answered_how_and_when",
+        lambda: make(Request, answered_on=BEFORE, outcome="done"),
+    ),
     ("Closing.is_current", lambda: twice(Closing)),
     ("closing_closed_by_whom", lambda: make(Closing, closed_on=DAY)),
     ("closing_closed_by_whom", lambda: make(Closing, closed_by=make(User))),
@@ -61,6 +73,10 @@ NEVER = [
     ("handover_between_two_people", handed_to_themselves),
 ]
 MAY = [
+    ("request_sure_how_and_when", lambda: make(Request, sure_how="face", sure_on=DAY)),
+    ("request_sure_how_and_when", lambda: make(Request)),
+    ("request_extended_after_it_was_asked", lambda: make(Request, extended_on=DAY)),
+    ("request_answered_how_and_when", lambda: make(Request, answered_on=DAY, outcome="done")),
     ("closing_closed_by_whom", lambda: make(Closing, closed_on=DAY, closed_by=make(User))),
     ("closing_closed_by_whom", lambda: make(Closing)),
     (
@@ -92,7 +108,8 @@ NEEDS = {
 }
 LINKS = links(
     kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come "
-    "CountsReport.said_by Closing.begun_by Closing.closed_by Closing.called_off_by",
+    "CountsReport.said_by Closing.begun_by Closing.closed_by Closing.called_off_by "
+    "Request.heard_by",
     gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person",
 )
 

@@ -16,6 +16,31 @@ def test_an_answer_is_due_on_the_same_day_of_a_later_month_or_its_last():
     assert rules.due_on(date(2026, 11, 23), 3) == date(2027, 2, 23)
 
 
+@pytest.mark.parametrize(
+    ("at", "left"),
+    [
+        # The period ends with the last hour of its last day: Regulation 1182/71 art. 3(2)(c).
+        ("2026-12-22T00:00", 48), ("2026-12-23T00:00", 24), ("2026-12-23T23:30", 0),
+        ("2026-12-24T00:00", 0), ("2026-12-24T00:30", -1), ("2026-12-26T00:00", -48),
+    ],
+)  # fmt: skip
+def test_hours_are_left_until_the_last_hour_of_the_day(at, left):
+    paris = ZoneInfo("Europe/Paris")
+    hour = datetime.fromisoformat(at).replace(tzinfo=paris)
+    assert rules.hours_left(date(2026, 12, 23), hour) == left
+
+
+def test_hours_left_are_hours_that_pass():
+    # Europe/Paris gains an hour on 25 October 2026 (EU directive 2000/84/EC).
+    at = datetime(2026, 10, 25, 0, tzinfo=ZoneInfo("Europe/Paris"))
+    assert rules.hours_left(date(2026, 10, 25), at) == 25
+
+
+def test_hours_left_of_an_hour_without_a_zone_are_a_mistake():
+    with pytest.raises(ValueError, match="zone"):
+        rules.hours_left(date(2026, 11, 23), datetime(2026, 11, 23, 12))  # noqa: DTZ001
+
+
 def test_the_clock_ends_seventy_two_hours_after_we_knew():
     # GDPR art. 33(1): "not later than 72 hours after having become aware of it".
     known = datetime(2026, 11, 23, 21, 10, tzinfo=UTC)

@@ -32,6 +32,30 @@ def told(code: str) -> str | Promise:
 
 
 @register.filter
+def asks(code: str) -> str | Promise:
+    """What somebody asks for: "Erase me"."""
+    return words.REQUESTS[code]
+
+
+@register.filter
+def asked_way(code: str) -> str | Promise:
+    """How they asked; empty where it was not said."""
+    return words.ASKED_WAYS.get(code, "")
+
+
+@register.filter
+def sure_how(code: str) -> str | Promise:
+    """How we were sure; empty where we are not yet."""
+    return words.SURE.get(code, "")
+
+
+@register.filter
+def outcome(code: str) -> str | Promise:
+    """What came of a request; empty while it is open."""
+    return words.OUTCOMES.get(code, "")
+
+
+@register.filter
 def until(alarm: Alarm) -> datetime:
     """The hour until which the authority is told."""
     return rules.deadline(alarm.known_at)
