@@ -124,6 +124,8 @@ USUAL: dict[type[Model], dict[str, Any]] = {
         person=people.Participant, laid_at=AT, laid_by=privacy.User, next_look_on=DAY
     ),
     people.NeverRing: _row(mark=bytes(16), at=AT, by=privacy.User),
+    people.Unwanted: _row(person=people.Participant, user=privacy.User, said_on=DAY),
+    people.ProjectClosed: _row(since=DAY),
     people.InSight: _row(person=people.Participant, user=privacy.User, day=DAY, why="ring"),
     people.RangUs: _row(at=AT, by=privacy.User),
     meetings.Trip: _row(code=code, first_day=DAY, last_day=DAY),
@@ -218,13 +220,15 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     referrals.Shared: _row(
         number=number, kind="drawing", at=AT, by=privacy.User, said=as_json(NOTHING)
     ),
+    uses.Standstill: _row(laid_at=AT, laid_by=privacy.User),
     rights.Request: _row(person=people.Participant, kind="erase", asked_on=DAY, due_on=DAY),
     rights.OthersAsk: _row(asked_on=DAY, asked_by="press", answer="nothing", heard_by=privacy.User),
     rights.Misuse: _row(picture=pictures.Picture, seen_on=DAY),
     rights.Alarm: _row(known_at=AT, raised_by=privacy.User, what="bag"),
     rights.LettingGo: _row(clock="named_not_vouched", due_on=DAY),
-    rights.Ending: _row(person=people.Participant, how="kept", decided_on=DAY),
+    rights.Ending: _row(person=people.Participant, how="as_agreed", decided_on=DAY),
     rights.Handover: _row(on=DAY, gone=privacy.User, come=privacy.User),
+    rights.ToIntroduce: _row(handover=rights.Handover, person=people.Participant),
     rights.Closing: _row(begun_on=DAY, begun_by=privacy.User),
     rights.CountsReport: _row(as_of=DAY, said_at=AT, said_by=privacy.User),
     rights.Backup: _row(made_at=AT, log_seq=1, log_head="ab" * 32, size=1024),

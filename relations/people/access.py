@@ -3,7 +3,7 @@
 from collections import Counter
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 from uuid import UUID
 
 from django.db.models import QuerySet
@@ -17,6 +17,7 @@ from relations.privacy.models import AccessEntry, Role, User
 
 from . import phones, rules
 from .models import Participant, PhoneLine
+from .newcomers import who_want_another
 
 if TYPE_CHECKING:
     from django.contrib.auth.models import AnonymousUser
@@ -48,14 +49,16 @@ class Shows:
 def people(user: "User | AnonymousUser", on: date | None = None) -> QuerySet[Participant]:
     """Those whom `user` may see on a day (today): the artist all, the assistant those in sight.
 
-    Wording readers, keepers and strangers see nobody (job.md 4).
+    Never somebody who does not want that assistant. Wording readers, keepers and strangers see
+    nobody (job.md 4).
     """
     role = getattr(user, "role", "")
     if role == Role.ARTIST:
         return Participant.objects.all()
     if role == Role.ASSISTANT:
         day = today() if on is None else on
-        return Participant.objects.filter(in_sight__user=user.pk, in_sight__day=day).distinct()
+        seen = Participant.objects.filter(in_sight__user=user.pk, in_sight__day=day).distinct()
+        return seen.exclude(pk__in=who_want_another(cast("User", user)).values("person"))
     return Participant.objects.none()
 
 

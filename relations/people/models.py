@@ -10,9 +10,11 @@ from django.db.models import F, Q
 from relations.privacy.fields import SealedDate, SealedJSON, SealedText
 from relations.privacy.models import Hold, Row, choices_of, held_to
 
+from .closed import ProjectClosed as ProjectClosed
 from .groups import Community as Community
 from .groups import OutsideIntroducer as OutsideIntroducer
 from .moves import MovedAbroad as MovedAbroad
+from .newcomers import Unwanted as Unwanted
 from .told import Introduction as Introduction
 from .values import Condition, Risk, Standing
 

@@ -24,6 +24,7 @@ from .models import (
     PhoneLine,
     RangUs,
 )
+from .newcomers import who_want_another
 from .values import Birth, Condition, Facts, Precision, Standing, Vouching
 
 if TYPE_CHECKING:
@@ -274,6 +275,7 @@ class Seen:
 def seen_today(user: "User", on: date) -> list[Seen]:
     """The assistant's people of a day, in the order of their codes."""
     rows = InSight.objects.filter(user=user, day=on).order_by("person__code")
+    rows = rows.exclude(person__in=who_want_another(user).values("person"))
     works: dict[str, list[str]] = {}
     for code, why in rows.values_list("person__code", "why"):
         works.setdefault(code, []).append(why)

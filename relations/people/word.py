@@ -13,6 +13,7 @@ from relations.privacy import home, log
 from relations.privacy.refused import Refused
 
 from . import queries, rules, search
+from .closed import refuse_if_closed
 from .models import Community, InSight, Introduction, OutsideIntroducer, Participant, RangUs, Why
 from .values import Precision, Standing
 
@@ -41,8 +42,9 @@ def hear(
 
     `code` is drawn where none is given. Whether the person is already known is never looked up:
     nobody is told that somebody is known. Where only the month or year is known, the clock of a
-    name begins on its last day, or today within it. Refused: two_sources.
+    name begins on its last day, or today within it. Refused: two_sources, project_closed.
     """
+    refuse_if_closed()
     first = rules.starts(on, Precision(precision))
     person = Participant.objects.create(
         code=code or _draw(),

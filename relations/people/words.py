@@ -77,6 +77,7 @@ def clock(zone: str) -> str:
 # What an action or the reading of a number refuses, in the words beside the field.
 REFUSED: dict[str, "_StrPromise"] = {
     "day_is_past": _("This day is past."),
+    "project_closed": _("The project is closed: nobody new, and no sitting."),
     "same_name": _("This is a name they have already."),
     "introducer_has_not_sat": _(
         "Whoever told us of them has not sat yet. Only those who have sat may vouch."

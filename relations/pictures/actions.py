@@ -9,6 +9,7 @@ from django.db import transaction
 from relations.meetings.models import Trip
 from relations.meetings.rings import show_to_assistants
 from relations.people import actions as people
+from relations.people.closed import refuse_if_closed
 from relations.people.models import Participant, Why
 from relations.people.queries import open_hold as hold_on_person
 from relations.people.values import Standing
@@ -51,9 +52,10 @@ def sit(
     """Note a sitting and its exposed film; those for whom it was agreed take part from then on.
 
     `sheets`: how many, numbered from 1; `holders`: one label a sheet, or one for two sheets.
-    Refused: nobody, code_taken, too_many_holders, on_hold, no_sheet_exposed, and the codes of
-    people.rules for one with whom no sitting was agreed.
+    Refused: project_closed, nobody, code_taken, too_many_holders, on_hold, no_sheet_exposed, and
+    the codes of people.rules for one with whom no sitting was agreed.
     """
+    refuse_if_closed()
     who = list(dict.fromkeys(sitters))
     if not who:
         raise Refused("nobody")

@@ -8,8 +8,11 @@ from collections import Counter
 from collections.abc import Collection, Iterable
 from enum import StrEnum
 
+from relations.people.values import Standing
 from relations.prints.promises import Otherwise
 from relations.prints.rules import ENDINGS, MOVES, PrintState
+
+from .values import PersonEnding
 
 
 class Ending(StrEnum):
@@ -70,18 +73,81 @@ def of_promise(is_kept: bool, ended_how: str) -> Ending | Lack:
     return Ending(Otherwise(ended_how)) if ended_how else Lack.OPEN
 
 
+E, P = PersonEnding, Standing
+WITH_US = frozenset({E.AS_AGREED, E.ARCHIVE, E.GIVEN_BACK, E.DESTROYED})
+# Which endings there are for a person, by where they stand. Of those who never sat nothing is kept
+# in the end; of those who took everything back or are not to be rung nothing goes to an archive.
+MAY_END: dict[Standing, frozenset[PersonEnding]] = {
+    P.TAKING_PART: WITH_US,
+    P.GONE_QUIET: WITH_US | {E.COULD_NOT_ASK},
+    P.SPOKEN_FOR: WITH_US | {E.COULD_NOT_ASK},
+    P.STEPPED_BACK: frozenset({E.AS_AGREED, E.GIVEN_BACK, E.DESTROYED}),
+    P.NEVER_RING: frozenset({E.AS_AGREED, E.DESTROYED}),
+}
+NEVER_SAT = frozenset({E.DESTROYED})
+# Of these nothing is left to be decided.
+OVER = frozenset({P.LET_GO, P.CLOSED})
+
+
+def may_end(standing: Standing, *, has_sat: bool) -> frozenset[PersonEnding]:
+    """Give how it may end for a person who stands there; nothing where it is over."""
+    if standing in OVER:
+        return frozenset()
+    return MAY_END.get(standing, NEVER_SAT) if has_sat else NEVER_SAT
+
+
+def needs_an_ending(standing: Standing, *, has_sat: bool, has_ending: bool) -> bool:
+    """Whether somebody must still decide how it ends for a person.
+
+    Not for whoever never sat and asked never to be rung: of them only the closed number is left.
+    """
+    only_a_mark = standing is Standing.NEVER_RING and not has_sat
+    return not (has_ending or standing in OVER or only_a_mark)
+
+
+def against_ending_for(
+    standing: Standing,
+    how: PersonEnding,
+    *,
+    has_sat: bool,
+    is_closing: bool,
+    is_owed: bool,
+    is_agreed_to_archive: bool,
+) -> tuple[str, ...]:
+    """Give the codes of what stands against how it is to end for a person; () is yes.
+
+    "not_begun": nobody has said that the project is to close; "not_this_ending": not for one who
+    stands there; "still_owed": a print or a promise of theirs has no ending yet;
+    "their_archive_not_agreed": no picture of theirs may go to an archive, and unknown is no.
+    """
+    guards = (
+        ("not_begun", not is_closing),
+        ("not_this_ending", how not in may_end(standing, has_sat=has_sat)),
+        ("still_owed", is_owed),
+        ("their_archive_not_agreed", how is E.ARCHIVE and not is_agreed_to_archive),
+    )
+    return tuple(code for code, stands in guards if stands)
+
+
 def sums(found: Iterable[Ending | Lack]) -> dict[Ending, int]:
     """Count the endings, in their own order; those that nothing came to are left out."""
     counts = Counter(one for one in found if isinstance(one, Ending))
     return {ending: counts[ending] for ending in Ending if counts[ending]}
 
 
-def against_closing(lacks: Collection[Lack], *, has_begun: bool) -> tuple[str, ...]:
+def against_closing(
+    lacks: Collection[Lack], *, has_begun: bool, without_ending: int = 0
+) -> tuple[str, ...]:
     """Give the codes of what stands against closing the project; () is yes.
 
-    "not_begun": nobody has said that it is to close; "still_lacking": something has no ending.
+    "not_begun": nobody has said that it is to close; "still_lacking": something has no ending;
+    "people_without_ending": so many people have none.
     """
-    guards = (("not_begun", not has_begun), ("still_lacking", bool(lacks)))
+    guards = (
+        ("not_begun", not has_begun),
+        ("still_lacking", bool(lacks)),
+        ("people_without_ending", without_ending > 0),
+    )
     return tuple(code for code, stands in guards if stands)
 
 

@@ -16,7 +16,7 @@ from relations.privacy.home import now, today
 from relations.privacy.models import Role, User
 from relations.privacy.sureness import SURE, sure_within
 
-from . import ending, queries
+from . import ending, people_ending, queries
 from .closing_forms import ClosingForm, EndPrintForm
 
 
@@ -27,6 +27,7 @@ def _page(user: User, on: date) -> dict[str, Any]:
         "lacking": queries.lacking(user, on),
         "sums": queries.endings(user),
         "closed_out": queries.closed_out(user),
+        "nobody_said": len(people_ending.without_ending()),
     }
 
 

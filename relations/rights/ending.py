@@ -5,11 +5,7 @@ from datetime import date, datetime
 
 from django.db import transaction
 
-from relations.consent import queries as consent
-from relations.consent.answers import Result
-from relations.consent.rules import weigh
-from relations.consent.values import Plan, Use
-from relations.pictures.models import Picture
+from relations.people import closed
 from relations.prints import endings
 from relations.prints.models import Print
 from relations.prints.rules import PrintState
@@ -17,7 +13,7 @@ from relations.privacy.log import note
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
-from . import closing, queries
+from . import closing, people_ending, queries
 from .models import Closing
 
 KIND = "rights.closing"
@@ -47,6 +43,7 @@ def call_off(*, on: date, by: User) -> None:
         raise Refused("before_it_began")
     row.is_current, row.called_off_on, row.called_off_by = None, on, by
     row.save(update_fields=["is_current", "called_off_on", "called_off_by"])
+    closed.reopen()
     note(by, "called_off", KIND, row.pk)
 
 
@@ -58,7 +55,9 @@ def close(*, on: date, by: User) -> Closing:
     """
     row = Closing.objects.select_for_update().filter(is_current=True).first()
     lacks = [one.lack for one in queries.lacking(by, on)]
-    codes = closing.against_closing(lacks, has_begun=row is not None)
+    codes = closing.against_closing(
+        lacks, has_begun=row is not None, without_ending=len(people_ending.without_ending())
+    )
     if row is None or codes:
         raise Refused(*codes)
     if on < row.begun_on:
@@ -66,6 +65,7 @@ def close(*, on: date, by: User) -> Closing:
     if row.closed_on is None:
         row.closed_on, row.closed_by = on, by
         row.save(update_fields=["closed_on", "closed_by"])
+        closed.close(on=on)
         note(by, "closed", KIND, row.pk)
     return row
 
@@ -93,7 +93,7 @@ def end_print(
         PrintState(print.state),
         ending,
         has_speaker=print.person.speakers.exists(),
-        is_agreed_to_archive=is_agreed_to_archive(print.picture, on, countries),
+        is_agreed_to_archive=people_ending.is_agreed_to_archive(print.picture, on, countries),
     )
     if codes:
         raise Refused(*codes)
@@ -109,15 +109,3 @@ def end_print(
         apology_given=apology_given,
         was=was,
     )
-
-
-def is_agreed_to_archive(
-    picture: Picture | None, on: date, countries: Collection[str] | None
-) -> bool:
-    """Whether everybody in a picture says yes to an archive from a day on, without a condition."""
-    if picture is None:
-        return False
-    where = None if countries is None else frozenset(countries)
-    plan = Plan(use=Use.ARCHIVE, starts_on=on, countries=where, shows_captions=False)
-    (frame,), everybody = consent.load([picture.pk], on)
-    return weigh(frame, everybody, plan, today=on).result is Result.CLEARED

@@ -242,6 +242,7 @@ HOLDS: dict[str, Held] = {
     "people.MovedAbroad": Held(
         "file_ours", ("person",), {"since": "moved", **_json("asked_again_on")}
     ),
+    "people.Unwanted": _marks("file_ours", "person", "said_on", "lifted_on"),
     "people.InSight": _marks("file_ours", "person", "day", "why"),
     "rights.Request": Held(
         "file_ours",
@@ -258,8 +259,9 @@ HOLDS: dict[str, Held] = {
     "rights.Alarm": Held(
         "file_ours", ("affected",), {"known_at": "alarm", **_json("what", "closed_on")}
     ),
+    "rights.ToIntroduce": _marks("file_ours", "person", "spoken_on", "said"),
     "rights.LettingGo": _marks(
         "file_ours", "person", "clock", "due_on", "postponed_until", "sentence", "confirmed_on"
     ),
-    "rights.Ending": _marks("file_ours", "person", "how", "decided_on"),
+    "rights.Ending": _marks("file_ours", "person", "how", "decided_on", "look_again_on"),
 }

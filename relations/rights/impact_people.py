@@ -93,6 +93,20 @@ TABLES: dict[str, Kept] = {
         ),
         "id person since asked_again_on",
     ),
+    "people.Unwanted": Kept(
+        Thing.PERSON,
+        Clock.PERSON,
+        "AS",
+        _("That they want nobody else but the artist to come, so that a newcomer sees them not."),
+        "id person user said_on lifted_on",
+    ),
+    "people.ProjectClosed": Kept(
+        Thing.PERSON,
+        Clock.PROJECT,
+        "AS",
+        _("The day since which nobody new is written down, because the project is closed."),
+        "id only since",
+    ),
     "people.InSight": Kept(
         Thing.PERSON,
         Clock.DAY,

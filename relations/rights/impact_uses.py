@@ -156,6 +156,13 @@ TABLES: dict[str, Kept] = {
         "id shown picture person code force because opened_at due_at done_on done_by cannot "
         "told_them_on told_holder_on",
     ),
+    "uses.Standstill": Kept(
+        Thing.USES,
+        Clock.PROJECT,
+        "AK",
+        _("That every new use is held back while the artist cannot be asked, and who settled it."),
+        "id laid_at laid_by is_current lifted_at lifted_by sentence",
+    ),
     "rights.Request": Kept(
         Thing.RIGHTS,
         Clock.FORM,
@@ -206,14 +213,25 @@ TABLES: dict[str, Kept] = {
         Clock.PERSON,
         "A",
         _("How the project ends for one person."),
-        "id person how decided_on",
+        "id person how decided_on decided_by look_again_on",
+        {
+            "look_again_on": _("of whoever could not be asked"),
+        },
     ),
     "rights.Handover": Kept(
         Thing.RIGHTS,
         Clock.PROJECT,
         "AK",
         _("What was counted and signed from one assistant to the next."),
-        "id on gone come counts signed_by_both_at",
+        "id on gone come begun_by is_open counts by_hand why_differs signed_by_both_at "
+        "called_off_on",
+    ),
+    "rights.ToIntroduce": Kept(
+        Thing.RIGHTS,
+        Clock.PERSON,
+        "A",
+        _("Whom the artist tells of a newcomer, and what they said, so that they may refuse."),
+        "id handover person spoken_on said",
     ),
     "rights.Backup": Kept(
         Thing.RIGHTS,

@@ -46,6 +46,7 @@ GOES: dict[str, tuple[str, ...]] = {
     "meetings.DayLine": ("person",),
     "rights.Request": ("person",),
     "rights.Ending": ("person",),
+    "rights.ToIntroduce": ("person",),
     # A number through which others are reached is this person's own.
     "people.PhoneLine": ("person", "through"),
     "people.Name": ("person",),
@@ -54,6 +55,7 @@ GOES: dict[str, tuple[str, ...]] = {
     "people.PersonHold": ("person",),
     "people.MovedAbroad": ("person",),
     "people.InSight": ("person",),
+    "people.Unwanted": ("person",),
     "people.Participant": ("pk",),
 }
 # What the keeper's page counts together; the words for it are in `words`.
@@ -121,6 +123,8 @@ WHAT_STAYS: dict[str, str] = {
     "prints.QuarterMinutes": "minutes between two quarters",
     "referrals.Shared": "numbers of groups, as they left the house, of nobody",
     "rights.Handover": "counts signed by two who use the site",
+    "uses.Standstill": "days on which new uses were held back, of nobody",
+    "people.ProjectClosed": "the day since which the project is closed",
     "rights.Closing": "days on which the project began to close and was closed",
     "rights.CountsReport": "numbers that were given out, of nobody",
     "rights.Backup": "how many rows a backup holds, never whose",

@@ -10,7 +10,23 @@ from relations.privacy.fields import SealedText
 from relations.privacy.models import Row, choices_of, held_to
 
 from .clocks import Clock
+from .ends import Closing, Ending, Handover, ToIntroduce
 from .values import AskedWay, Outcome, SureHow
+
+__all__ = [
+    "Alarm",
+    "Backup",
+    "Closing",
+    "CountsReport",
+    "Ending",
+    "Handover",
+    "LettingGo",
+    "Misuse",
+    "OthersAsk",
+    "Request",
+    "RequestKind",
+    "ToIntroduce",
+]
 
 
 class RequestKind(models.TextChoices):
@@ -154,32 +170,6 @@ class LettingGo(Row):
         ]
 
 
-class Ending(Row):
-    """How the project ends for one person."""
-
-    person = models.OneToOneField(Participant, models.CASCADE, related_name="ending")
-    how = models.CharField(max_length=20)
-    decided_on = models.DateField()
-
-
-class Handover(Row):
-    """Open things counted and signed by two people, from one assistant to the next."""
-
-    on = models.DateField()
-    gone = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
-    come = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
-    counts = models.JSONField(default=dict)
-    signed_by_both_at = models.DateTimeField(null=True, blank=True)
-
-    class Meta:
-        ordering = ["-on"]
-        constraints = [
-            models.CheckConstraint(
-                condition=~Q(gone=F("come")), name="handover_between_two_people"
-            ),
-        ]
-
-
 class Backup(Row):
     """A backup that was read back whole after it was written; or the one this register is from.
 
@@ -213,42 +203,3 @@ class CountsReport(Row):
 
     class Meta:
         ordering = ["-as_of"]
-
-
-class Closing(Row):
-    """The project is being closed, or is; nothing closes by itself, and it may go on after all.
-
-    `is_current` is True until it is called off and then empty, so that there is one at a time.
-    """
-
-    begun_on = models.DateField()
-    begun_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
-    is_current = models.BooleanField(default=True, null=True, blank=True, unique=True)
-    closed_on = models.DateField(null=True, blank=True)
-    closed_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
-    )
-    called_off_on = models.DateField(null=True, blank=True)
-    called_off_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
-    )
-
-    class Meta:
-        ordering = ["-begun_on"]
-        constraints = [
-            models.CheckConstraint(
-                condition=Q(closed_on=None, closed_by=None)
-                | Q(closed_on__isnull=False, closed_by__isnull=False),
-                name="closing_closed_by_whom",
-            ),
-            models.CheckConstraint(
-                condition=Q(
-                    is_current=True,
-                    is_current__isnull=False,
-                    called_off_on=None,
-                    called_off_by=None,
-                )
-                | Q(is_current=None, called_off_on__isnull=False, called_off_by__isnull=False),
-                name="closing_is_current_until_called_off",
-            ),
-        ]

@@ -1,11 +1,13 @@
 """How long a request and an alarm run, whom an alarm may touch, and who is told first."""
 
 import calendar
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import UTC, date, datetime, time, timedelta
 
 from relations.people.rules import counted
 from relations.people.values import Risk
+
+from .values import TOUCHED
 
 # The authority is told within 72 hours of knowing (GDPR art. 33(1)).
 CLOCK = timedelta(hours=72)
@@ -17,6 +19,8 @@ DAYS_BEFORE = 7
 # After so many days a backup is too old: about what two people can note again from memory
 # (common practice, no source).
 BACKUP_LASTS = timedelta(days=8)
+# Who could not be asked as the project closed is looked for again (job.md 57).
+LOOK_AGAIN_YEARS = 2
 FIRST = (Risk.GRAVE, Risk.RAISED, Risk.ORDINARY)
 
 
@@ -75,3 +79,23 @@ def days_old(made_at: datetime, at: datetime) -> int:
 def is_too_old(made_at: datetime | None, at: datetime) -> bool:
     """Tell whether the newest backup is older than 8 days, or there is none."""
     return made_at is None or at - made_at > BACKUP_LASTS
+
+
+def differing(
+    found: Mapping[str, int], gone: Mapping[str, int], come: Mapping[str, int]
+) -> tuple[str, ...]:
+    """Give what was not counted alike, by `values.TOUCHED`, by the two and by the site.
+
+    Of keys and telephones the site knows nothing: there the two must agree. A number that either
+    did not give differs.
+    """
+    return tuple(
+        what
+        for what in TOUCHED
+        if what not in gone or not gone[what] == come.get(what) == found.get(what, gone[what])
+    )
+
+
+def look_again_on(on: date) -> date:
+    """Give the day two years later; 28 February for 29."""
+    return due_on(on, 12 * LOOK_AGAIN_YEARS)

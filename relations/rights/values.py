@@ -59,3 +59,37 @@ class Outcome(StrEnum):
 
     DONE = "done"
     NOT_DONE = "not_done"  # they were told why, and where to complain
+
+
+class OpenThing(StrEnum):
+    """What is counted when one assistant hands on to another."""
+
+    RINGS = "rings"
+    MEETINGS = "meetings"
+    PROMISES = "promises"
+    DOWN = "down"
+    BLANKS = "blanks"
+    PRINTS = "prints"
+    KEYS = "keys"
+    PHONES = "phones"
+
+
+# What both count by hand: each number beside the other's, and beside the site's where it has one.
+TOUCHED = (OpenThing.BLANKS, OpenThing.PRINTS, OpenThing.KEYS, OpenThing.PHONES)
+
+
+class Spoken(StrEnum):
+    """What came of the talk in which the artist told a sitter of the newcomer."""
+
+    INTRODUCED = "introduced"
+    REFUSED = "refused"
+
+
+class PersonEnding(StrEnum):
+    """How the project ends for one person."""
+
+    AS_AGREED = "as_agreed"
+    ARCHIVE = "archive"
+    GIVEN_BACK = "given_back"
+    DESTROYED = "destroyed"
+    COULD_NOT_ASK = "could_not_ask"

@@ -7,8 +7,20 @@ from django.utils.translation import pgettext_lazy
 
 from .clocks import OF_PERSONS, Clock
 from .closing import Ending, Lack
+from .deposit import Level
 from .models import RequestKind
-from .values import NAMES_NOBODY, AskedBy, AskedWay, Lost, Outcome, SureHow, Told
+from .values import (
+    NAMES_NOBODY,
+    AskedBy,
+    AskedWay,
+    Lost,
+    OpenThing,
+    Outcome,
+    PersonEnding,
+    Spoken,
+    SureHow,
+    Told,
+)
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -157,6 +169,35 @@ LACKS: dict[str, "_StrPromise"] = {
     Lack.LOST_FOR_GOOD: _("Have it made again, or end it."),
     Lack.OPEN: _("Keep it, or say how it ends."),
 }
+# What is counted when one assistant hands on to another.
+COUNTED_BY_HAND: dict[str, "_StrPromise"] = {
+    OpenThing.RINGS: _("Rings planned"),
+    OpenThing.MEETINGS: _("Meetings ahead"),
+    OpenThing.PROMISES: _("Promises open"),
+    OpenThing.DOWN: _("Things that must still come down"),
+    OpenThing.BLANKS: _("Blank forms"),
+    OpenThing.PRINTS: _("Prints with us"),
+    OpenThing.KEYS: _("Keys"),
+    OpenThing.PHONES: _("Telephones"),
+}
+SPOKEN: dict[str, "_StrPromise"] = {
+    Spoken.INTRODUCED: _("The newcomer may come"),
+    Spoken.REFUSED: _("Only the artist rings"),
+}
+# How the project ends for one person.
+PERSON_ENDED: dict[str, "_StrPromise"] = {
+    PersonEnding.AS_AGREED: _("Kept as agreed"),
+    PersonEnding.ARCHIVE: _("To the archive"),
+    PersonEnding.GIVEN_BACK: _("Given back"),
+    PersonEnding.DESTROYED: _("Destroyed"),
+    PersonEnding.COULD_NOT_ASK: _("Could not ask: sealed"),
+}
+# Who may see a picture in an archive.
+DEPOSIT_LEVELS: dict[str, "_StrPromise"] = {
+    Level.OPEN: _("open to readers"),
+    Level.CLOSED_UNTIL: _("closed until that day"),
+    Level.ASK_AGAIN: _("closed until each was asked again"),
+}
 REFUSED: dict[str, "_StrPromise"] = {
     "keeper_only": _("This is for the keeper."),
     "artist_only": _("This is for the artist."),
@@ -206,5 +247,19 @@ REFUSED: dict[str, "_StrPromise"] = {
         "The log of who looked does not stand, so nothing of it was let go. Somebody at the "
         "machine itself must look: manage.py check_log says where."
     ),
+    "people_without_ending": _("Somebody has no ending yet. Say for each person how it ends."),
+    "not_this_ending": _("This is no ending for somebody who stands there."),
+    "their_archive_not_agreed": _("No picture of theirs may go to an archive."),
+    "nobody_alike": _("Nobody stands there any more."),
+    "the_same_person": _("Nobody hands on to themselves."),
+    "not_an_assistant": _("Only an assistant hands on."),
+    "cannot_come": _("They cannot sign in."),
+    "already_signed": _("Both have signed already."),
+    "handover_over": _("This handover is over, or one of the two signs in no more."),
+    "own_password_first": _("The newcomer signs in once and chooses a password first."),
+    "differs": _("The numbers differ. Count again, or say why in a sentence."),
+    "not_their_password": _("This is not their password. Try again."),
+    "before_the_handover": _("This day comes before both had signed."),
+    "not_yours_to_say": _("This is for the artist, or for that assistant."),
     "before_it_was_known": _("It was not known yet on that day."),
 }

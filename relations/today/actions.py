@@ -6,6 +6,7 @@ from datetime import date
 from django.db import transaction
 
 from relations.people.models import InSight, Participant, Why
+from relations.people.newcomers import who_want_another
 from relations.people.values import Standing
 from relations.prints.queries import to_ask_again, trip_on
 from relations.privacy.home import now
@@ -39,6 +40,8 @@ def lay_out_the_day(*, user: User, on: date) -> int:
 
 def _work(user: User, on: date) -> Iterator[tuple[Participant, str]]:
     everyone = Participant.objects.exclude(standing__in=GONE)
+    # Who does not want this assistant is the artist's work.
+    everyone = everyone.exclude(pk__in=who_want_another(user).values("person"))
     for stop in queries.stops(everyone):
         yield stop.person, Why.STOP
     for meeting in queries.meetings(everyone, now()):

@@ -15,7 +15,7 @@ from relations.documents.values import PaperKind
 from relations.languages.codes import grouped
 from relations.meetings import talks
 from relations.meetings.due import rings_due
-from relations.people import access
+from relations.people import access, newcomers
 from relations.people.actions import let_never_rings_go
 from relations.prints.actions import keep_from_the_lab
 from relations.prints.queries import print_or_404, to_ask_again, trip_on
@@ -25,7 +25,7 @@ from relations.privacy.home import now
 from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
 from relations.privacy.queries import told
-from relations.rights import letting_go
+from relations.rights import handing_on, letting_go
 from relations.rights.queries import backup_state, requests_due
 
 from . import actions, day_sheet, doorsteps, outbox, promised, queries
@@ -97,6 +97,8 @@ def _for_artist(user: User) -> dict[str, Any]:
         "rang": queries.rang(),
         "shared": queries.shared_never_rings(),
         "shows": _shows(),
+        "to_introduce": len(handing_on.tasks()),
+        "unwanted": newcomers.standing(),
     }
 
 

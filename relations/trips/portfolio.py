@@ -9,6 +9,7 @@ from relations.consent.values import Plan, Use
 from relations.consent.weighing import weigh_all
 from relations.meetings.models import Trip
 from relations.pictures.models import Picture
+from relations.uses.standstill import may_be_used_anew
 
 from .queries import stay
 
@@ -47,13 +48,14 @@ def portfolio(trip: Trip, on: date) -> Portfolio:
     """Weigh every picture for being carried on a trip, as of a day; nothing of it is kept.
 
     Only what is cleared without a condition is carried: among strangers nobody looks up what a
-    condition asks. Source: job.md row 12.
+    condition asks. Source: job.md row 12. Nothing is while no new use may be made.
     """
     pictures, everybody = consent.load(Picture.objects.order_by("code"), on)
     answers = weigh_all(pictures, everybody, plan(trip), today=on)
     found = [Weighed(one.id, answer) for one, answer in zip(pictures, answers, strict=True)]
     found.sort(key=lambda one: one.picture)
+    may_go = may_be_used_anew()
     return Portfolio(
-        [one for one in found if one.answer.result is Result.CLEARED],
-        [one for one in found if one.answer.result is not Result.CLEARED],
+        [one for one in found if may_go and one.answer.result is Result.CLEARED],
+        [one for one in found if not may_go or one.answer.result is not Result.CLEARED],
     )

@@ -14,6 +14,7 @@ from relations.privacy.refused import Refused
 
 from . import queries
 from .models import NameShown, PlannedPicture, PlannedUse, Shown, Weighing
+from .standstill import refuse_new_uses
 from .undoing import open_undo, told, told_holder, undo_done
 
 __all__ = [
@@ -39,9 +40,10 @@ def plan(
 ) -> PlannedUse:
     """Note a use that somebody wants pictures for; `countries` are two letters, None the world.
 
-    Refused: artist_only, code_taken, ends_before, no_country.
+    Refused: artist_only, no_new_uses, code_taken, ends_before, no_country.
     """
     _for_the_artist(by)
+    refuse_new_uses()
     if PlannedUse.objects.filter(code__iexact=code).exists():
         raise Refused("code_taken")
     return PlannedUse.objects.create(
@@ -93,9 +95,10 @@ def drop(*, plan: PlannedUse, by: User, on: date) -> PlannedUse:
 def ask_for(*, plan: PlannedUse, pictures: Iterable[Picture], by: User) -> list[PlannedPicture]:
     """Ask for pictures in a plan; one that is asked for already stays, a dropped one comes back.
 
-    Refused: artist_only, plan_dropped.
+    Refused: artist_only, no_new_uses, plan_dropped.
     """
     _for_the_artist(by)
+    refuse_new_uses()
     if plan.dropped_on is not None:
         raise Refused("plan_dropped")
     return [

@@ -26,6 +26,7 @@ from .clearances import (
     valid_until,
 )
 from .models import ClearanceSheet, ClearedPicture, PlannedUse, Weighing
+from .standstill import refuse_new_uses
 
 KIND = "uses.clearancesheet"
 CLEARED = frozenset({Result.CLEARED, Result.CONDITIONS})
@@ -44,9 +45,10 @@ def make_sheet(
     """Weigh a plan anew and put those of `pictures` (codes) on a sheet that are cleared.
 
     It takes the place of the plan's newest sheet. `written` holds, by picture, what the venue is
-    told of a condition in a sitter's own hand. Refused: artist_only, plan_dropped,
+    told of a condition in a sitter's own hand. Refused: artist_only, no_new_uses, plan_dropped,
     nothing_cleared, no_picture, not_cleared, instruction_missing.
     """
+    refuse_new_uses()
     if plan.dropped_on is not None:
         raise Refused("plan_dropped")
     on = timezone.localdate(at)

@@ -234,3 +234,33 @@ class UndoLine(Row):
                 name="undo_line_once",
             ),
         ]
+
+
+class Standstill(Row):
+    """The keeper's hold on every new use: the artist is gone, or cannot be asked.
+
+    What was given out before stays as it is. `is_current` is True until it is lifted and then
+    empty, so that there is one at a time.
+    """
+
+    laid_at = models.DateTimeField()
+    laid_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    is_current = models.BooleanField(default=True, null=True, blank=True, unique=True)
+    lifted_at = models.DateTimeField(null=True, blank=True)
+    lifted_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    # What was settled, such as who follows; no name of a sitter.
+    sentence = models.CharField(max_length=140, blank=True)
+
+    class Meta:
+        ordering = ["-laid_at"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(is_current=True, is_current__isnull=False)
+                & Q(lifted_at=None, lifted_by=None, sentence="")
+                | Q(is_current=None, lifted_at__isnull=False, lifted_by__isnull=False)
+                & ~Q(sentence=""),
+                name="standstill_lifted_by_whom_and_why",
+            ),
+        ]

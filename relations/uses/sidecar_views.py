@@ -10,7 +10,7 @@ from relations.privacy.home import today
 from relations.privacy.models import Role
 from relations.privacy.sureness import SURE, sure_within
 
-from . import packing, queries
+from . import packing, queries, standstill
 
 
 @roles(Role.ARTIST)
@@ -28,6 +28,9 @@ def sidecars(request: HttpRequest, code: str) -> HttpResponse:
 def sidecars_zip(request: HttpRequest, code: str) -> HttpResponse:
     """All of them in one file; the access log keeps who took it and whose names are in it."""
     plan = queries.plan_or_404(code)
+    if not standstill.may_be_used_anew():
+        context = {"plan": plan, "packing": packing.packing(plan, today())}
+        return render(request, "uses/sidecars.html", context, status=422)
     content = packing.hand_out(plan, who(request), today())
     response = HttpResponse(content, content_type="application/zip")
     response["Content-Disposition"] = 'attachment; filename="metadata.zip"'

@@ -9,6 +9,7 @@ from . import (
     register_views,
     sidecar_views,
     situation_views,
+    standstill_views,
     stop_views,
     venue_views,
     views,
@@ -18,6 +19,9 @@ app_name = "uses"
 
 urlpatterns = [
     path("plans/", views.plans, name="plans"),
+    path("held-back/", standstill_views.held_back, name="held_back"),
+    path("held-back/lay/", standstill_views.hold_back, name="hold_back"),
+    path("held-back/lift/", standstill_views.let_go_on, name="let_go_on"),
     path("plans/new/", views.new_plan, name="new_plan"),
     path("plan/<slug:code>/", views.weigh, name="weigh"),
     path("plan/<slug:code>/pictures/", views.pictures, name="pictures"),

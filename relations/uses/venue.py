@@ -24,6 +24,7 @@ from relations.privacy.refused import Refused
 from . import clearing
 from .clearances import State
 from .models import ClearanceSheet, ClearedPicture
+from .standstill import refuse_new_uses
 
 # 256 random bits in an address; twelve signs that can be told by telephone are 60 bits.
 TOKEN_BYTES, PHRASE_SIGNS = 32, 12
@@ -47,10 +48,11 @@ def make_link(*, sheet: ClearanceSheet, ends_on: date, by: User, at: datetime) -
     """Give a sheet a new link with a new phrase; one it had before opens nothing any more.
 
     It ends after `ends_on`, the sheet's own last day at the latest. Kept are a digest and a hash.
-    Refused: artist_only, sheet_not_open, link_day.
+    Refused: artist_only, no_new_uses, sheet_not_open, link_day.
     """
     if not by.is_artist:
         raise Refused("artist_only")
+    refuse_new_uses()
     on = timezone.localdate(at)
     if not clearing.look(sheet, on).is_open:
         raise Refused("sheet_not_open")

@@ -280,6 +280,7 @@ REFUSED: dict[str, "_StrPromise"] = {
     "no_holder": _("Say who holds the files: without a holder nothing can be taken back."),
     "no_picture": _("Choose at least one picture."),
     "plan_dropped": _("This plan was given up."),
+    "no_new_uses": _("No new use is made: the keeper holds them back, or the project is closed."),
     "nobody": _("Say whom: a group, a country, or codes."),
     "look_within_14_days": _("Look again within 14 days."),
     "artist_or_keeper": _("Only the artist or the keeper lifts a hold."),

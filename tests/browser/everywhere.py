@@ -28,7 +28,7 @@ from relations.privacy.home import today
 from relations.privacy.models import OutboxEntry, Role, User
 from relations.rights import actions as rights
 from relations.rights import requests
-from relations.rights.models import Alarm, Request
+from relations.rights.models import Alarm, Handover, Request
 from relations.rights.values import Lost
 from relations.today.day_sheet import print_day
 from relations.uses import clearing
@@ -122,6 +122,7 @@ def samples(role: Role) -> dict[str, str]:
         **dict.fromkeys(
             ("rights:request:key", "rights:request_file:key"), str(_asked(owed.person, artist).pk)
         ),
+        "rights:handover_pdf:key": str(_handover().pk),
         "privacy:key": str(User.objects.get(role=Role.ASSISTANT).pk),
     }
 
@@ -256,6 +257,14 @@ def _written(role: Role) -> OutboxEntry:
     return make(
         OutboxEntry, state="asked", by=User.objects.filter(role=role).first(), said=said, **times
     )
+
+
+def _handover() -> Handover:
+    """One that is begun, so that its page shows what is counted."""
+    found = Handover.objects.filter(is_open=True).first()
+    come = User.objects.filter(role=Role.WORDING_READER).first()
+    gone = User.objects.get(role=Role.ASSISTANT)
+    return found or make(Handover, is_open=True, gone=gone, come=come)
 
 
 def _alarm(artist: User) -> Alarm:

@@ -23,6 +23,7 @@ from relations.people.models import (
     PersonHold,
     PhoneLine,
     RangUs,
+    Unwanted,
 )
 from relations.pictures.actions import set_light_copy
 from relations.pictures.models import Appearance, Picture, PictureHold, Sitting
@@ -31,7 +32,7 @@ from relations.privacy.files import scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import OutboxEntry, User
 from relations.referrals.models import Shared
-from relations.rights.models import Alarm, Misuse, Request
+from relations.rights.models import Alarm, Handover, Misuse, Request, ToIntroduce
 from relations.today.management.drawings import portrait, scan
 from relations.today.management.rehearsal import WORDINGS
 from relations.uses.models import (
@@ -125,6 +126,7 @@ def made() -> dict[str, str]:
         "rights:request_step:key": str(_asked(person).pk),
         "rights:request_step:step": "answer",
         "rights:request_file:key": str(_asked(person).pk),
+        **_of_handing_on(person),
         "rights:misuse_step:key": str(make(Misuse, picture=picture).pk),
     }
 
@@ -138,6 +140,18 @@ def _asked(person: Participant) -> Request:
     """That somebody whose face we know asked what is held about them."""
     found = Request.objects.filter(person=person, kind="what_you_hold").first()
     return found or make(Request, person=person, kind="what_you_hold", sure_how="face", sure_on=DAY)
+
+
+def _of_handing_on(person: Participant) -> dict[str, str]:
+    handover = make(Handover, is_open=True)
+    return {
+        **dict.fromkeys(
+            (f"rights:{one}_handover:key" for one in ("sign", "call_off")), str(handover.pk)
+        ),
+        "rights:handover_pdf:key": str(handover.pk),
+        "rights:introduced:key": str(make(ToIntroduce, handover=handover, person=person).pk),
+        "rights:lift_unwanted:key": str(make(Unwanted, person=person).pk),
+    }
 
 
 def _written(person: Participant) -> OutboxEntry:

@@ -264,6 +264,9 @@ TABLE = """
     uses:undo                    in/in     200/422   200/422   404/404   404/404   404/404
     uses:in_words                in/in     200/422   200/422   404/404   404/404   404/404
     uses:undo_line               in/in     405/422   405/422   405/404   404/404   404/404
+    uses:held_back               in/in     404/404   404/404   404/404   404/404   200/405
+    uses:hold_back               in/in     404/404   404/404   404/404   404/404   405/422
+    uses:let_go_on               in/in     404/404   404/404   404/404   404/404   405/422
     rights:alarm                 in/in     200/422   200/422   200/422   200/422   200/422
     rights:backups               in/in     200/405   404/404   404/404   404/404   200/405
     rights:raised                in/in     200/405   200/405   200/405   200/405   200/405
@@ -287,6 +290,20 @@ TABLE = """
     rights:call_off_closing      in/in     405/422   404/404   404/404   404/404   404/404
     rights:close_project         in/in     405/422   404/404   404/404   404/404   404/404
     rights:end_print             in/in     200/422   404/404   404/404   404/404   404/404
+    rights:deposit               in/in     200/405   404/404   404/404   404/404   404/404
+    rights:deposit_pdf           in/in     200/405   404/404   404/404   404/404   404/404
+    rights:people_endings        in/in     200/405   404/404   404/404   404/404   404/404
+    rights:end_for               in/in     405/422   404/404   404/404   404/404   404/404
+    rights:end_alike             in/in     405/422   404/404   404/404   404/404   404/404
+    rights:handover              in/in     200/405   404/404   404/404   404/404   200/405
+    rights:begin_handover        in/in     405/422   404/404   404/404   404/404   405/422
+    rights:sign_handover         in/in     405/422   404/404   404/404   404/404   405/422
+    rights:call_off_handover     in/in     405/422   404/404   404/404   404/404   405/422
+    rights:handover_pdf          in/in     200/405   404/404   404/404   404/404   200/405
+    rights:introduce             in/in     200/405   404/404   404/404   404/404   404/404
+    rights:introduced            in/in     405/422   404/404   404/404   404/404   404/404
+    rights:unwanted              in/in     200/422   200/422   404/404   404/404   404/404
+    rights:lift_unwanted         in/in     405/422   404/404   404/404   404/404   404/404
     rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
     rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
     rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422

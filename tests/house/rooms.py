@@ -71,6 +71,7 @@ OWN = {
         *("known_names", "zones"),
         "groups",
         *("links", "told"),
+        *("newcomers", "closed"),
     },
     "meetings": {
         "calendar",
@@ -119,6 +120,7 @@ OWN = {
         "packing",
         *("clearances", "clearing", "clearing_pages", "venue"),
         *("planned", "selection", "talks"),
+        "standstill",
     },
     "trips": {"packing", "portfolio", "carried", "travelling"},
     "rights": {
@@ -131,6 +133,7 @@ OWN = {
         *("apps", "checks"),
         *("clocks", "due", "destroying", "letting_go"),
         *("requests", "masking", "file_table", "file_left_out", "file_of", "file_papers"),
+        *("handing_on", "ends", "deposit", "deposited", "people_ending"),
     },
     "today": {
         "person",
@@ -186,6 +189,7 @@ PURE = (
     *("prints/promises", "rights/closing", "rights/impact"),
     *("prints/promises", "rights/closing"),
     *("rights/masking", "rights/file_table", "rights/file_left_out"),
+    *("prints/promises", "rights/closing", "rights/deposit"),
     "prints/labels",
     "rights/clocks",
 )
@@ -219,6 +223,13 @@ WHOLE = (
     "rights/requests",
     "prints/slips",
     *("rights/destroying", "rights/letting_go"),
+    *(
+        "people/newcomers",
+        "people/closed",
+        "uses/standstill",
+        "rights/handing_on",
+        "rights/people_ending",
+    ),
 )
 # Beside the rooms.
 HOUSE = {"__init__", "settings", "urls", "wsgi", "bootstrap"}

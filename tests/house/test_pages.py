@@ -99,6 +99,10 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("rights:closing", "rights:begin_closing", "rights:call_off_closing"),
         *("rights:close_project", "rights:end_print"),
         *("rights:let_one_go", "rights:postpone"),
+        *("rights:people_endings", "rights:end_for", "rights:end_alike"),
+        *("rights:deposit", "rights:deposit_pdf"),
+        *("rights:handover", "rights:begin_handover", "rights:sign_handover"),
+        *("rights:call_off_handover", "rights:handover_pdf", "uses:let_go_on"),
     }
     sent_only = {page.name for page in ASKING if page.view.sure_sent_only}
     assert sent_only == {

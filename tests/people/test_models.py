@@ -13,8 +13,10 @@ from relations.people.models import (
     Participant,
     PersonHold,
     PhoneLine,
+    ProjectClosed,
     RangUs,
     Speaker,
+    Unwanted,
 )
 from relations.privacy.models import User
 from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
@@ -36,6 +38,13 @@ def own_speaker():
 
 
 NEVER = [
+    ("ProjectClosed.only", lambda: twice(ProjectClosed)),
+    ("project_closed_only_one", lambda: make(ProjectClosed, only=False)),
+    ("unwanted_once", lambda: twice(Unwanted, person=make(Participant), user=make(User))),
+    (
+        "unwanted_lifted_after_it_was_said",
+        lambda: make(Unwanted, said_on=NEXT_DAY, lifted_on=DAY),
+    ),
     ("Community.key", lambda: twice(Community, key="aulne")),
     ("Community.name", lambda: twice(Community, name="Aulne")),
     ("OutsideIntroducer.code", lambda: twice(OutsideIntroducer, code="X2")),
@@ -91,6 +100,12 @@ NEVER = [
     ),
 ]
 MAY = [
+    ("project_closed_only_one", lambda: make(ProjectClosed)),
+    (
+        "unwanted_once",
+        lambda: twice(Unwanted, person=make(Participant), user=make(User), lifted_on=DAY),
+    ),
+    ("unwanted_lifted_after_it_was_said", lambda: make(Unwanted, lifted_on=DAY)),
     ("person_standing_known", lambda: make(Participant, standing="closed")),
     (
         "introduction_once_an_outside_introducer",
@@ -127,7 +142,7 @@ LINKS = links(
     kept="Participant.community Introduction.introducer Introduction.outside PersonHold.laid_by "
     "PersonHold.lifted_by NeverRing.by RangUs.by",
     gone="Name.person PhoneLine.person Speaker.person Introduction.person PersonHold.person "
-    "InSight.person InSight.user MovedAbroad.person",
+    "InSight.person InSight.user MovedAbroad.person Unwanted.person Unwanted.user",
     cut="PhoneLine.through Speaker.speaker",
 )
 
@@ -159,6 +174,7 @@ def test_no_constraint_and_no_link_is_left_out():
     [
         (Community, {"name": "Aulne"}, {"name": "Bouleau"}),
         (Participant, {"code": "07"}, {"code": "12"}),
+        (Unwanted, {"said_on": NEXT_DAY}, {"said_on": DAY}),
         (Name, {"kind": "never_print"}, {"kind": "own"}),
         (Introduction, {"heard_on": DAY, "number": 2}, {"heard_on": NEXT_DAY, "number": 1}),
         (Introduction, {"number": 1}, {"number": 2}),

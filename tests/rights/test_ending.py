@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from relations.people.models import Speaker
+from relations.people.models import Participant, Speaker
 from relations.pictures.models import Picture, Sitting
 from relations.prints import actions as prints
 from relations.prints import endings
@@ -12,9 +12,10 @@ from relations.prints.models import Print, Promise
 from relations.prints.rules import ENDS, PrintState
 from relations.privacy.models import AccessEntry
 from relations.privacy.refused import Refused
-from relations.rights import ending, queries
+from relations.rights import ending, people_ending, queries
 from relations.rights.closing import Ending, Lack
 from relations.rights.models import Closing
+from relations.rights.models import Ending as PersonEnded
 from tests import cast
 from tests.cast import days
 from tests.prints.frames import made, picture
@@ -28,6 +29,9 @@ def begin(on=None):
 
 
 def close(on=None):
+    """Close where everybody has an ending; what is said of people has tests of its own."""
+    for person in Participant.objects.filter(ending=None):
+        make(PersonEnded, person=person)
     return ending.close(on=on or days(0), by=cast.artist())
 
 
@@ -157,7 +161,7 @@ def test_a_print_goes_to_no_archive_that_nobody_said_yes_to():
 def test_in_the_demo_an_archive_takes_what_its_forms_allow_and_no_more():
     """36 said yes to all uses; 27 took everything back; 11 said yes to a wall in France alone."""
     agreed = {
-        code: ending.is_agreed_to_archive(Picture.objects.get(code=code), cast.TODAY, ["FR"])
+        code: people_ending.is_agreed_to_archive(Picture.objects.get(code=code), cast.TODAY, ["FR"])
         for code in ("K36b", "K27", "K11")
     }
     assert agreed == {"K36b": True, "K27": False, "K11": False}

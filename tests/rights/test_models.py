@@ -16,6 +16,7 @@ from relations.rights.models import (
     Misuse,
     OthersAsk,
     Request,
+    ToIntroduce,
 )
 from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
 from tests.rows import AT, DAY, LATER, NEXT_DAY, come_back_in_order, make, twice
@@ -71,6 +72,30 @@ NEVER = [
     ("CountsReport.as_of", lambda: twice(CountsReport, as_of=DAY)),
     ("Ending.person", lambda: twice(Ending, person=make(Participant))),
     ("handover_between_two_people", handed_to_themselves),
+    ("Handover.is_open", lambda: twice(Handover, is_open=True)),
+    ("handover_open_until_signed", lambda: make(Handover, is_open=True, signed_by_both_at=AT)),
+    ("handover_open_until_signed", lambda: make(Handover, is_open=True, called_off_on=DAY)),
+    ("handover_open_until_signed", lambda: make(Handover, is_open=False)),
+    (
+        "handover_signed_or_called_off",
+        lambda: make(Handover, signed_by_both_at=AT, called_off_on=DAY),
+    ),
+    ("ending_how_known", lambda: make(Ending, how="kept")),
+    (
+        "ending_looked_at_again_where_nobody_could_ask",
+        lambda: make(Ending, how="could_not_ask"),
+    ),
+    (
+        "ending_looked_at_again_where_nobody_could_ask",
+        lambda: make(Ending, how="destroyed", look_again_on=DAY),
+    ),
+    (
+        "introduced_once_a_handover",
+        lambda: twice(ToIntroduce, handover=make(Handover), person=make(Participant)),
+    ),
+    ("introduced_on_a_day", lambda: make(ToIntroduce, spoken_on=DAY)),
+    ("introduced_on_a_day", lambda: make(ToIntroduce, said="refused")),
+    ("introduced_on_a_day", lambda: make(ToIntroduce, said="perhaps", spoken_on=DAY)),
 ]
 MAY = [
     ("request_sure_how_and_when", lambda: make(Request, sure_how="face", sure_on=DAY)),
@@ -100,6 +125,16 @@ MAY = [
     ("letting_go_once_a_thing", lambda: once_more(clock="backups", thing="2026-08")),
     ("letting_go_once_a_thing", lambda: twice(LettingGo)),
     ("handover_between_two_people", lambda: make(Handover)),
+    ("handover_open_until_signed", lambda: make(Handover, is_open=True)),
+    ("handover_open_until_signed", lambda: twice(Handover, signed_by_both_at=AT)),
+    ("handover_signed_or_called_off", lambda: make(Handover, called_off_on=DAY)),
+    ("ending_how_known", lambda: make(Ending, how="given_back")),
+    (
+        "ending_looked_at_again_where_nobody_could_ask",
+        lambda: make(Ending, how="could_not_ask", look_again_on=DAY),
+    ),
+    ("introduced_once_a_handover", lambda: twice(ToIntroduce, handover=make(Handover))),
+    ("introduced_on_a_day", lambda: make(ToIntroduce, spoken_on=DAY, said="introduced")),
 ]
 NEEDS = {
     "Closing.closed_by": {"closed_on": DAY},
@@ -108,9 +143,10 @@ NEEDS = {
 }
 LINKS = links(
     kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come "
-    "CountsReport.said_by Closing.begun_by Closing.closed_by Closing.called_off_by "
-    "Request.heard_by",
-    gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person",
+    "Handover.begun_by Ending.decided_by CountsReport.said_by Closing.begun_by Closing.closed_by "
+    "Closing.called_off_by Request.heard_by",
+    gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person "
+    "ToIntroduce.handover ToIntroduce.person",
 )
 
 
@@ -150,8 +186,3 @@ def test_no_constraint_and_no_link_is_left_out():
 )
 def test_rows_come_back_in_their_order(model, first, second):
     assert come_back_in_order(model, first, second)
-
-
-def test_closings_come_back_newest_first():
-    earlier = {"begun_on": DAY, "called_off_by": make(User), **CALLED_OFF}
-    assert come_back_in_order(Closing, {"begun_on": NEXT_DAY}, earlier)

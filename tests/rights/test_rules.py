@@ -85,3 +85,27 @@ def test_a_backup_is_too_old_after_eight_days(hours, days, is_too_old):
 
 def test_no_backup_at_all_is_too_old():
     assert rules.is_too_old(None, datetime(2026, 11, 25, 16, tzinfo=UTC))
+
+
+FOUND = {"blanks": 20, "prints": 3}
+BOTH = {"blanks": 20, "prints": 3, "keys": 2, "phones": 1}
+
+
+@pytest.mark.parametrize(
+    ("gone", "come", "expected"),
+    [
+        (BOTH, BOTH, ()),
+        (BOTH, {**BOTH, "keys": 1}, ("keys",)),
+        ({**BOTH, "blanks": 19}, {**BOTH, "blanks": 19}, ("blanks",)),
+        (BOTH, {**BOTH, "prints": 2, "phones": 0}, ("prints", "phones")),
+        ({}, BOTH, ("blanks", "prints", "keys", "phones")),
+        (BOTH, {}, ("blanks", "prints", "keys", "phones")),
+    ],
+)
+def test_what_was_not_counted_alike_by_the_two_and_by_the_site(gone, come, expected):
+    assert rules.differing(FOUND, gone, come) == expected
+
+
+def test_who_could_not_be_asked_is_looked_for_two_years_later():
+    assert rules.look_again_on(date(2026, 11, 23)) == date(2028, 11, 23)
+    assert rules.look_again_on(date(2028, 2, 29)) == date(2030, 2, 28)

@@ -4,6 +4,7 @@ import pytest
 
 from relations.people.models import Participant
 from relations.pictures.models import Picture
+from relations.privacy.models import User
 from relations.uses.models import (
     ClearanceSheet,
     ClearedPicture,
@@ -11,6 +12,7 @@ from relations.uses.models import (
     PlannedPicture,
     PlannedUse,
     Shown,
+    Standstill,
     UndoLine,
     Weighing,
 )
@@ -43,7 +45,17 @@ def all_and_one(*pictures):
         make(NameShown, picture=picture, **at)
 
 
+LIFTED = {"is_current": None, "lifted_at": LATER, "sentence": "Her sister follows."}
 NEVER = [
+    ("Standstill.is_current", lambda: twice(Standstill)),
+    ("standstill_lifted_by_whom_and_why", lambda: make(Standstill, is_current=None)),
+    ("standstill_lifted_by_whom_and_why", lambda: make(Standstill, is_current=False)),
+    ("standstill_lifted_by_whom_and_why", lambda: make(Standstill, sentence="Settled.")),
+    ("standstill_lifted_by_whom_and_why", lambda: make(Standstill, **LIFTED)),
+    (
+        "standstill_lifted_by_whom_and_why",
+        lambda: make(Standstill, **{**LIFTED, "sentence": ""}, lifted_by=make(User)),
+    ),
     ("PlannedUse.code", lambda: twice(PlannedUse, code="E1")),
     ("plan_ends_after_it_starts", lambda: over_before(PlannedUse)),
     (
@@ -88,6 +100,11 @@ NEVER = [
     ("undo_line_once", same_line),
 ]
 MAY = [
+    ("standstill_lifted_by_whom_and_why", lambda: make(Standstill)),
+    (
+        "standstill_lifted_by_whom_and_why",
+        lambda: twice(Standstill, **LIFTED, lifted_by=make(User)),
+    ),
     ("plan_ends_after_it_starts", lambda: over_at_once(PlannedUse)),
     ("plan_ends_after_it_starts", lambda: make(PlannedUse, ends_on=None)),
     ("picture_asked_once_a_plan", lambda: twice(PlannedPicture, picture=make(Picture))),
@@ -108,10 +125,11 @@ MAY = [
     # What came down once may have to come down again.
     ("undo_line_once", lambda: same_line(done_on=DAY)),
 ]
+NEEDS = {"Standstill.lifted_by": LIFTED}
 LINKS = links(
     kept="Weighing.by ClearanceSheet.plan ClearanceSheet.made_by ClearanceSheet.replaces "
     "ClearedPicture.weighing Shown.plan UndoLine.shown UndoLine.picture UndoLine.person "
-    "UndoLine.done_by",
+    "UndoLine.done_by Standstill.laid_by Standstill.lifted_by",
     gone="PlannedPicture.plan PlannedPicture.picture NameShown.plan NameShown.person "
     "NameShown.picture "
     "Weighing.asked ClearedPicture.sheet",
@@ -132,7 +150,7 @@ def test_database_takes_what_is_near_it_and_can_be(name, attempt):
 
 @pytest.mark.parametrize(("link", "expected"), LINKS)
 def test_row_whose_other_end_is_deleted(link, expected):
-    assert fate("uses", link) == expected
+    assert fate("uses", link, **NEEDS.get(link, {})) == expected
 
 
 def test_no_constraint_and_no_link_is_left_out():
@@ -173,3 +191,8 @@ def test_pictures_of_a_plan_are_those_that_were_asked_for():
     asked = make(PlannedPicture)
     make(Picture)
     assert list(asked.plan.pictures.all()) == [asked.picture]
+
+
+def test_standstills_come_back_newest_first():
+    earlier = {**LIFTED, "laid_at": AT, "lifted_by": make(User)}
+    assert come_back_in_order(Standstill, {"laid_at": LATER}, earlier)

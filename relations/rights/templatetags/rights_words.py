@@ -110,3 +110,27 @@ def clock(code: str) -> str | Promise:
 def let_go_of(code: str) -> str | Promise:
     """What goes when this clock ran out."""
     return words.LET_GO_OF[code]
+
+
+@register.filter
+def open_thing(code: str) -> str | Promise:
+    """What is counted at a handover: "Prints with us"."""
+    return words.COUNTED_BY_HAND[code]
+
+
+@register.filter
+def said_to_newcomer(code: str) -> str | Promise:
+    """What a sitter said of the newcomer."""
+    return words.SPOKEN[code]
+
+
+@register.filter
+def person_ended(code: str) -> str | Promise:
+    """How it ends for a person."""
+    return words.PERSON_ENDED[code]
+
+
+@register.filter
+def deposit_level(code: str) -> str | Promise:
+    """Who may see a picture in an archive."""
+    return words.DEPOSIT_LEVELS[code]

@@ -9,7 +9,7 @@ from django.utils.safestring import SafeString
 
 from relations.consent.answers import NextAction, Result
 from relations.languages.templatetags.words import mark
-from relations.uses import words
+from relations.uses import standstill, words
 
 register = template.Library()
 
@@ -113,3 +113,9 @@ def force(code: str) -> Said:
 def of(known: dict[str, Any], key: str) -> Any:
     """What a table holds for a key; empty where it holds nothing."""
     return known.get(key, "")
+
+
+@register.simple_tag
+def new_uses() -> bool:
+    """Whether new uses may be made now."""
+    return standstill.may_be_used_anew()
