@@ -225,6 +225,9 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     rights.OthersAsk: _row(asked_on=DAY, asked_by="press", answer="nothing", heard_by=privacy.User),
     rights.Misuse: _row(picture=pictures.Picture, seen_on=DAY),
     rights.Alarm: _row(known_at=AT, raised_by=privacy.User, what="bag"),
+    rights.Telling: _row(
+        alarm=rights.Alarm, person=people.Participant, told_at=AT, told_by=privacy.User
+    ),
     rights.LettingGo: _row(clock="named_not_vouched", due_on=DAY),
     rights.Ending: _row(person=people.Participant, how="as_agreed", decided_on=DAY),
     rights.Handover: _row(on=DAY, gone=privacy.User, come=privacy.User),

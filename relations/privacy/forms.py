@@ -38,7 +38,7 @@ def password_field(label: Any, autocomplete: str, **rest: Any) -> forms.CharFiel
     )
 
 
-class SignInForm(forms.Form):
+class EntryForm(forms.Form):
     """A name and a password; what is wrong with them is not said apart.
 
     To check it raises HeldOff where no try is open.
@@ -57,14 +57,14 @@ class SignInForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.request = request
         self.user: User | None = None
-        self.helper = helper(_("Sign in"))
 
     def clean_username(self) -> str:
         return str(User.normalize_username(self.cleaned_data["username"]))
 
     def clean(self) -> dict[str, Any]:
         said: dict[str, Any] = super().clean() or {}
-        if {"username", "password"} <= said.keys():
+        # Nothing is tried while something else is still to be said.
+        if not self.errors:
             self.user = fitting(self.request, said["username"], said["password"])
             if self.user is None:
                 raise ValidationError(
@@ -72,6 +72,14 @@ class SignInForm(forms.Form):
                     code="no_entry",
                 )
         return said
+
+
+class SignInForm(EntryForm):
+    """What lets somebody in."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper = helper(_("Sign in"))
 
 
 def fitting(request: HttpRequest, username: str, password: str) -> User | None:

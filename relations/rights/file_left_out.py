@@ -44,6 +44,7 @@ NEVER_SAID: dict[str, str] = {
     "meetings.Meeting.interpreter_ties": "what somebody else is to them, besides interpreting",
     "meetings.Meeting.witness_ties": "what somebody else is to them, besides being a witness",
     "rights.OthersAsk.asked_by": "somebody else; that they asked, and on which day, is said",
+    "rights.Alarm.not_needed_why": "of all whom it may touch, others too",
     "rights.LettingGo.thing": "a key of ours, of something that is no person",
     "rights.Alarm.sessions_ended_at": "of who uses the site",
 }

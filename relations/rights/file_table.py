@@ -257,8 +257,14 @@ HOLDS: dict[str, Held] = {
         "file_ours", ("person",), {"asked_on": "others_asked", **_json("answer")}
     ),
     "rights.Alarm": Held(
-        "file_ours", ("affected",), {"known_at": "alarm", **_json("what", "closed_on")}
+        "file_ours",
+        ("affected",),
+        {
+            "known_at": "alarm",
+            **_json("what", "authority_told_on", "not_needed_on", "closed_on"),
+        },
     ),
+    "rights.Telling": _marks("file_ours", "person", "told_at"),
     "rights.ToIntroduce": _marks("file_ours", "person", "spoken_on", "said"),
     "rights.LettingGo": _marks(
         "file_ours", "person", "clock", "due_on", "postponed_until", "sentence", "confirmed_on"

@@ -199,7 +199,18 @@ TABLES: dict[str, Kept] = {
         Clock.PROJECT,
         "AK",
         _("What was lost, since when and whom it may touch, so that they are told in time."),
-        "id known_at raised_by what sessions_ended_at closed_on affected",
+        "id known_at raised_by what sessions_ended_at closed_on affected authority_told_on "
+        "not_needed_on not_needed_why",
+        {
+            "not_needed_why": _("why the authority need not be told"),
+        },
+    ),
+    "rights.Telling": Kept(
+        Thing.RIGHTS,
+        Clock.PERSON,
+        "A",
+        _("That somebody whom an alarm may touch was told of it, so that nobody is left out."),
+        "id alarm person told_at told_by",
     ),
     "rights.LettingGo": Kept(
         Thing.RIGHTS,

@@ -47,6 +47,7 @@ GOES: dict[str, tuple[str, ...]] = {
     "rights.Request": ("person",),
     "rights.Ending": ("person",),
     "rights.ToIntroduce": ("person",),
+    "rights.Telling": ("person",),
     # A number through which others are reached is this person's own.
     "people.PhoneLine": ("person", "through"),
     "people.Name": ("person",),

@@ -25,6 +25,7 @@ __all__ = [
     "OthersAsk",
     "Request",
     "RequestKind",
+    "Telling",
     "ToIntroduce",
 ]
 
@@ -112,10 +113,39 @@ class Alarm(Row):
     what = models.CharField(max_length=20)
     affected = models.ManyToManyField(Participant, blank=True, related_name="alarms")
     sessions_ended_at = models.DateTimeField(null=True, blank=True)
+    # That the authority was told, or need not be and why; null on alarms older than this field.
+    authority_told_on = models.DateField(null=True, blank=True)
+    not_needed_on = models.DateField(null=True, blank=True)
+    not_needed_why = SealedText(null=True, blank=True)
     closed_on = models.DateField(null=True, blank=True)
 
     class Meta:
         ordering = ["-known_at"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(authority_told_on=None) | Q(not_needed_on=None),
+                name="alarm_authority_told_or_not_needed",
+            ),
+        ]
+
+    @property
+    def waiting(self) -> int:
+        """How many of those it may touch are still to be told."""
+        return self.affected.count() - self.tellings.count()
+
+
+class Telling(Row):
+    """That somebody whom an alarm may touch was told of it: the hour, and who told them."""
+
+    alarm = models.ForeignKey(Alarm, models.CASCADE, related_name="tellings")
+    person = models.ForeignKey(Participant, models.CASCADE, related_name="+")
+    told_at = models.DateTimeField()
+    told_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["alarm", "person"], name="telling_once"),
+        ]
 
 
 class LettingGo(Row):

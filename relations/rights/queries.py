@@ -32,6 +32,11 @@ def alarms() -> QuerySet[Alarm]:
     return found.order_by(F("closed_on").asc(nulls_first=True), "-known_at")
 
 
+def open_alarms() -> QuerySet[Alarm]:
+    """The alarms that are not closed, as `alarms` gives them."""
+    return alarms().filter(closed_on=None)
+
+
 def alarm_or_404(key: UUID) -> Alarm:
     """One alarm; Http404 where there is none."""
     found = alarms().filter(pk=key).first()
@@ -72,7 +77,7 @@ class Due:
 
 def as_due(request: Request, at: datetime) -> Due:
     """A request with the hours that are left at a moment, by the clock of the home."""
-    return Due(request, rules.hours_left(request.due_on, timezone.localtime(at)))
+    return Due(request, rules.hours_to_answer(request.due_on, timezone.localtime(at)))
 
 
 def requests(at: datetime) -> list[Due]:

@@ -36,7 +36,7 @@ def due_on(asked_on: date, months: int = ANSWER_MONTHS) -> date:
     return date(year, month + 1, min(asked_on.day, last))
 
 
-def hours_left(due: date, at: datetime) -> int:
+def hours_to_answer(due: date, at: datetime) -> int:
     """Give how many whole hours are left to answer; less than none where it is late.
 
     The last hour of the due day is still in time; `at` is in the zone whose day it is. Source:
@@ -58,9 +58,30 @@ def deadline(known_at: datetime) -> datetime:
     return known_at.astimezone(UTC) + CLOCK
 
 
+def hours_left(known_at: datetime, at: datetime) -> int:
+    """Give how many whole hours of the 72 are left: 72 at first, 0 in the last hour, then below.
+
+    Hours that pass, so that a change of the clock between makes none. ValueError as `deadline`.
+    """
+    return (deadline(known_at) - at) // timedelta(hours=1)
+
+
 def days_affected(on: date) -> tuple[date, date]:
-    """Give the first and the last day whose people may be touched: the day and the 7 before."""
+    """Give the first and the last day of what a device may show: the day and the 7 before."""
     return on - timedelta(days=DAYS_BEFORE), on
+
+
+def days_printed(on: date) -> tuple[date, date]:
+    """Give the days of the papers that are carried on a day: of that day and the evening before.
+
+    Older ones were typed in and burnt (job.md 7; common practice, no source).
+    """
+    return on - timedelta(days=1), on
+
+
+def is_first(risk: Risk | None) -> bool:
+    """Tell whether an alarm may break somebody's safe hours: for grave only. Source: job.md F18."""
+    return risk == Risk.GRAVE
 
 
 def in_order(people: Iterable[tuple[str, Risk | None]]) -> list[str]:

@@ -3,6 +3,7 @@
 from django.urls import path
 
 from . import (
+    alarm_views,
     asked_views,
     closing_views,
     counts_views,
@@ -21,6 +22,8 @@ app_name = "rights"
 
 urlpatterns = [
     path("", views.alarm, name="alarm"),
+    path("lost/", alarm_views.lost, name="lost"),
+    path("card/", alarm_views.card, name="card"),
     path("backups/", views.backups, name="backups"),
     path("raised/", views.raised, name="raised"),
     path("others-ask/", asked_views.others_ask, name="others_ask"),
@@ -62,5 +65,8 @@ urlpatterns = [
     path("requests/<uuid:key>/<slug:step>/", request_views.request_step, name="request_step"),
     path("notice/<slug:code>/", notice_views.notice, name="notice"),
     path("<uuid:key>/", views.affected, name="affected"),
+    path("<uuid:key>/authority/", alarm_views.authority, name="authority"),
+    path("<uuid:key>/tell/<slug:code>/", alarm_views.tell, name="tell"),
+    path("<uuid:key>/tell/<slug:code>/<uuid:line>/", alarm_views.tell_number, name="tell_number"),
     path("<uuid:key>/close/", views.close, name="close"),
 ]

@@ -13,6 +13,8 @@ class Lost(StrEnum):
     BLANK = "blank"  # a form that nobody had signed
 
 
+# What is carried on paper; the others show what was looked at on them.
+ON_PAPER = frozenset({Lost.BAG, Lost.PAPERS})
 # No name is on these, and they open nothing: nobody is listed, and nobody signed out.
 NAMES_NOBODY = frozenset({Lost.BLANK})
 
@@ -37,28 +39,6 @@ class Told(StrEnum):
     NOTHING = "nothing"
     PASSED_ON = "passed_on"
     TO_LAWYER = "to_lawyer"
-
-
-class AskedWay(StrEnum):
-    """How somebody asked for what is theirs; no way is better than another."""
-
-    VOICE = "voice"
-    PAPER = "paper"
-
-
-class SureHow(StrEnum):
-    """How we are sure who asks; papers are never asked for."""
-
-    WORD = "word"  # the word that was agreed with them
-    FACE = "face"  # somebody of us knows them by sight
-    SPEAKER = "speaker"  # whoever speaks for them was there
-
-
-class Outcome(StrEnum):
-    """What came of a request."""
-
-    DONE = "done"
-    NOT_DONE = "not_done"  # they were told why, and where to complain
 
 
 class OpenThing(StrEnum):
@@ -93,3 +73,25 @@ class PersonEnding(StrEnum):
     GIVEN_BACK = "given_back"
     DESTROYED = "destroyed"
     COULD_NOT_ASK = "could_not_ask"
+
+
+class AskedWay(StrEnum):
+    """How somebody asked for what is theirs; no way is better than another."""
+
+    VOICE = "voice"
+    PAPER = "paper"
+
+
+class SureHow(StrEnum):
+    """How we are sure who asks; papers are never asked for."""
+
+    WORD = "word"  # the word that was agreed with them
+    FACE = "face"  # somebody of us knows them by sight
+    SPEAKER = "speaker"  # whoever speaks for them was there
+
+
+class Outcome(StrEnum):
+    """What came of a request."""
+
+    DONE = "done"
+    NOT_DONE = "not_done"  # they were told why, and where to complain

@@ -15,10 +15,9 @@ from relations.privacy.home import now, today
 from relations.privacy.models import Role, User
 from relations.privacy.once import once
 
-from . import actions, queries
+from . import actions, queries, telling
 from .forms import AlarmForm, CloseForm
-from .rules import deadline
-from .words import BACK_UP, CARD, LOST, PRESSES
+from .words import BACK_UP, CARD, PRESSES
 
 FOLLOWING = (Role.ARTIST, Role.KEEPER)
 
@@ -41,7 +40,7 @@ def alarm(request: HttpRequest) -> HttpResponse:
 
     if form.is_valid():
         address = once(form.token, user, act)
-        # Every session of the assistants has ended. Whoever told goes on in a new one, to read
+        # Every session has ended. Whoever told goes on in a new one, to read
         # what to do; the old key opens nothing any more.
         request.session.cycle_key()
         return redirect(address)
@@ -59,14 +58,13 @@ def raised(request: HttpRequest) -> HttpResponse:
 @roles(Role.ARTIST)
 @require_safe
 def affected(request: HttpRequest, key: UUID) -> HttpResponse:
-    """Whom an alarm may touch, grave first, with the hour until which the authority is told."""
+    """Whom to ring of an alarm, grave first, and how many hours are left for the authority."""
     found = queries.alarm_or_404(key)
+    rings = telling.ring_list(found, now())
     context = {
         "alarm": found,
-        "people": queries.affected(found),
-        "until": deadline(found.known_at),
-        "at": now(),
-        "lost": LOST,
+        "rings": rings,
+        "waiting": sum(one.told is None for one in rings),
     }
     return render(request, "rights/affected.html", context)
 

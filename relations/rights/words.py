@@ -261,5 +261,10 @@ REFUSED: dict[str, "_StrPromise"] = {
     "not_their_password": _("This is not their password. Try again."),
     "before_the_handover": _("This day comes before both had signed."),
     "not_yours_to_say": _("This is for the artist, or for that assistant."),
+    "not_touched": _("This alarm does not touch them."),
+    "told_or_why": _("Say one of the two: the day on which it was told, or why it need not be."),
+    "authority_first": _(
+        "Note first whether the authority was told, or why it need not be; then close it."
+    ),
     "before_it_was_known": _("It was not known yet on that day."),
 }

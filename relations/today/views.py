@@ -26,7 +26,7 @@ from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
 from relations.privacy.queries import told
 from relations.rights import handing_on, letting_go
-from relations.rights.queries import backup_state, requests_due
+from relations.rights.queries import backup_state, open_alarms, requests_due
 
 from . import actions, day_sheet, doorsteps, outbox, promised, queries
 from . import person as whole
@@ -45,6 +45,7 @@ def today(request: HttpRequest) -> HttpResponse:
             "shows": _shows(),
             "backup": backup_state(timezone.now()),
             "to_let_go": len(letting_go.waiting(this_day())),
+            "alarms": open_alarms(),
             "at": now(),
         }
         return render(request, "today/counts.html", context)
@@ -84,6 +85,7 @@ def _for_artist(user: User) -> dict[str, Any]:
     keep_from_the_lab()
     return {
         "backup": backup_state(timezone.now()),
+        "alarms": open_alarms(),
         "picture_holds": queries.picture_holds(),
         "last_words": queries.last_words(access.people(user), this_day()),
         "to_ask": queries.to_ask(access.people(user), this_day()),

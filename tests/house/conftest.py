@@ -118,15 +118,15 @@ def made() -> dict[str, str]:
         "prints:code": order.code,
         "referrals:share_file:number": str(make(Shared).number),
         "referrals:share_file:kind": "svg",
-        "rights:key": str(make(Alarm).pk),
+        **_of_an_alarm(person),
         "rights:end_print:key": str(owed.pk),
         **dict.fromkeys(("rights:let_one_go:clock", "rights:postpone:clock"), "recordings"),
         **dict.fromkeys(("rights:let_one_go:key", "rights:postpone:key"), _to_destroy()),
+        **_of_handing_on(person),
         "rights:request:key": str(_asked(person).pk),
         "rights:request_step:key": str(_asked(person).pk),
         "rights:request_step:step": "answer",
         "rights:request_file:key": str(_asked(person).pk),
-        **_of_handing_on(person),
         "rights:misuse_step:key": str(make(Misuse, picture=picture).pk),
     }
 
@@ -134,12 +134,6 @@ def made() -> dict[str, str]:
 def _to_destroy() -> str:
     """A recording whose last day has come, so that a clock proposes it."""
     return str(make(Recording, destroy_on=DAY).pk)
-
-
-def _asked(person: Participant) -> Request:
-    """That somebody whose face we know asked what is held about them."""
-    found = Request.objects.filter(person=person, kind="what_you_hold").first()
-    return found or make(Request, person=person, kind="what_you_hold", sure_how="face", sure_on=DAY)
 
 
 def _of_handing_on(person: Participant) -> dict[str, str]:
@@ -152,6 +146,19 @@ def _of_handing_on(person: Participant) -> dict[str, str]:
         "rights:introduced:key": str(make(ToIntroduce, handover=handover, person=person).pk),
         "rights:lift_unwanted:key": str(make(Unwanted, person=person).pk),
     }
+
+
+def _of_an_alarm(person: Participant) -> dict[str, str]:
+    alarm = make(Alarm)
+    alarm.affected.add(person)
+    line = PhoneLine.objects.get(person=person)
+    return {"rights:key": str(alarm.pk), "rights:tell_number:line": str(line.pk)}
+
+
+def _asked(person: Participant) -> Request:
+    """That somebody whose face we know asked what is held about them."""
+    found = Request.objects.filter(person=person, kind="what_you_hold").first()
+    return found or make(Request, person=person, kind="what_you_hold", sure_how="face", sure_on=DAY)
 
 
 def _written(person: Participant) -> OutboxEntry:
@@ -172,7 +179,8 @@ def _day_sheet(person: Participant) -> str:
 
 def _of_people(person: Participant) -> dict[str, str]:
     held = make(PersonHold).person
-    line = str(make(PhoneLine, person=person, as_typed="06 39 98 00 07").pk)
+    known = {"as_typed": "06 39 98 00 07", "number": "+33639980007"}
+    line = str(make(PhoneLine, person=person, **known).pk)
     return {
         "people:lift:code": held.code,
         **dict.fromkeys(("people:key", "meetings:number:key"), line),

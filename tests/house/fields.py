@@ -70,6 +70,7 @@ TABLE = """
     uses.PlannedUse.place                          R      -         -      -      -
     uses.Shown.reach_holder                        R      -         -      -      -
     rights.Misuse.where                            R      -         -      -      -
+    rights.Alarm.not_needed_why                    R      -         -      -      R
     privacy.Mending.old                            R      -         -      -      -
     privacy.Mending.why                            -      -         -      -      -
     privacy.OutboxEntry.said                       R      own       own    own    own

@@ -268,6 +268,11 @@ TABLE = """
     uses:hold_back               in/in     404/404   404/404   404/404   404/404   405/422
     uses:let_go_on               in/in     404/404   404/404   404/404   404/404   405/422
     rights:alarm                 in/in     200/422   200/422   200/422   200/422   200/422
+    rights:lost                  200/422   302/302   302/302   302/302   302/302   302/302
+    rights:card                  in/in     200/405   200/405   200/405   200/405   200/405
+    rights:authority             in/in     200/422   404/404   404/404   404/404   200/422
+    rights:tell                  in/in     200/422   404/404   404/404   404/404   404/404
+    rights:tell_number           in/in     405/302   404/404   404/404   404/404   404/404
     rights:backups               in/in     200/405   404/404   404/404   404/404   200/405
     rights:raised                in/in     200/405   200/405   200/405   200/405   200/405
     rights:notice                in/in     200/422   200/422   404/404   404/404   404/404
@@ -346,6 +351,8 @@ PUBLIC = {
     *(f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")),
     # An empty form, what keeps it in a browser, and 401 for whoever is not signed in.
     *(f"today:{page}" for page in ("write", "worker", "hello", "send")),
+    # Something was lost: name and password raise the alarm, and nothing is shown.
+    "rights:lost",
     # A venue has no account: a phrase opens one sheet, and nothing without its session.
     *(f"uses:{page}" for page in ("open_sheet", "sheet", "sheet_pdf")),
     *(f"uses:{page}" for page in ("confirm_sheet", "confirm_down")),

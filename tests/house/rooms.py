@@ -134,6 +134,7 @@ OWN = {
         *("clocks", "due", "destroying", "letting_go"),
         *("requests", "masking", "file_table", "file_left_out", "file_of", "file_papers"),
         *("handing_on", "ends", "deposit", "deposited", "people_ending"),
+        "telling",
     },
     "today": {
         "person",
@@ -187,9 +188,9 @@ PURE = (
     *("prints/sizes", "prints/lab", "prints/stripping"),
     *("prints/doors", "prints/rounds"),
     *("prints/promises", "rights/closing", "rights/impact"),
+    *("prints/promises", "rights/closing", "rights/deposit"),
     *("prints/promises", "rights/closing"),
     *("rights/masking", "rights/file_table", "rights/file_left_out"),
-    *("prints/promises", "rights/closing", "rights/deposit"),
     "prints/labels",
     "rights/clocks",
 )
@@ -220,6 +221,7 @@ WHOLE = (
     "prints/walking",
     *("prints/asking", "today/doorsteps", "today/promised"),
     *("prints/endings", "rights/ending"),
+    "rights/telling",
     "rights/requests",
     "prints/slips",
     *("rights/destroying", "rights/letting_go"),

@@ -138,7 +138,7 @@ def test_whoever_must_choose_a_password_first_reaches_that_and_stop_hold_and_ala
         *("privacy:new_code_device", "privacy:code_picture", "privacy:language"),
         *("uses:stop_whom", "uses:stop_unseen", "uses:stopped", "uses:stop", "uses:undo"),
         *("people:hold", "people:hold_by_code", "people:heard", "people:never_ring"),
-        *("pictures:hold", "rights:alarm", "rights:raised"),
+        *("pictures:hold", "rights:alarm", "rights:raised", "rights:card"),
         # Among what waits there may be a stop whose day is asked for.
         *("today:waiting", "today:entry", "today:let_entry_go"),
     }

@@ -49,6 +49,7 @@ SEALED_TOO = {
     "why a promise was not kept": "prints.Promise.ended_why",
     "how to reach who shows a picture": "uses.Shown.reach_holder",
     "where a picture was misused": "rights.Misuse.where",
+    "why an authority need not be told": "rights.Alarm.not_needed_why",
 }
 # Open, because it is none of these: codes, keys and digests; days of the week and hours; what to
 # do, never why; words that are printed or shown; the trade's own things.

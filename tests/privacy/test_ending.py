@@ -38,6 +38,17 @@ def test_sessions_of_one_end_on_every_device_and_no_other():
     assert ending.end_sessions([]) == 0
 
 
+def test_every_session_ends_also_of_nobody_and_of_half_a_sign_in():
+    (_, phone), (_, other) = someone("loic"), someone("ines", Role.ARTIST)
+    half = Client()
+    session = half.session
+    session["half_in"] = ["somebody", 0, ""]
+    session.save()
+    assert ending.end_every_session() == 3
+    assert [is_in(client) for client in (phone, other)] == [False, False]
+    assert (ending.end_every_session(), Session.objects.exists()) == (0, False)
+
+
 def test_session_ends_eight_hours_after_signing_in_however_busy():
     _, client = someone("loic")
     assert is_in(client)

@@ -16,6 +16,7 @@ from relations.rights.models import (
     Misuse,
     OthersAsk,
     Request,
+    Telling,
     ToIntroduce,
 )
 from tests.constraints import cases, constraints_of, fate, links, links_of, once_in, refused_by
@@ -34,11 +35,16 @@ def once_more(**given):
     make(LettingGo, due_on=NEXT_DAY, **given)
 
 
+BEFORE = DAY - timedelta(days=1)
 LATER_ON = {"postponed_until": NEXT_DAY, "sentence": "A print is still owed."}
 ON_ITS_DAY = {"due_on": DAY, "postponed_until": DAY}
-BEFORE = DAY - timedelta(days=1)
 CALLED_OFF = {"is_current": None, "called_off_on": DAY}
 NEVER = [
+    (
+        "alarm_authority_told_or_not_needed",
+        lambda: make(Alarm, authority_told_on=DAY, not_needed_on=DAY),
+    ),
+    ("telling_once", lambda: twice(Telling, alarm=make(Alarm), person=make(Participant))),
     ("request_sure_how_and_when", lambda: make(Request, sure_how="face")),
     ("request_sure_how_and_when", lambda: make(Request, sure_on=DAY)),
     ("request_extended_after_it_was_asked", lambda: make(Request, extended_on=BEFORE)),
@@ -98,6 +104,9 @@ NEVER = [
     ("introduced_on_a_day", lambda: make(ToIntroduce, said="perhaps", spoken_on=DAY)),
 ]
 MAY = [
+    ("alarm_authority_told_or_not_needed", lambda: make(Alarm, authority_told_on=DAY)),
+    ("alarm_authority_told_or_not_needed", lambda: make(Alarm, not_needed_on=DAY)),
+    ("telling_once", lambda: twice(Telling, alarm=make(Alarm))),
     ("request_sure_how_and_when", lambda: make(Request, sure_how="face", sure_on=DAY)),
     ("request_sure_how_and_when", lambda: make(Request)),
     ("request_extended_after_it_was_asked", lambda: make(Request, extended_on=DAY)),
@@ -144,9 +153,9 @@ NEEDS = {
 LINKS = links(
     kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come "
     "Handover.begun_by Ending.decided_by CountsReport.said_by Closing.begun_by Closing.closed_by "
-    "Closing.called_off_by Request.heard_by",
+    "Closing.called_off_by Telling.told_by Request.heard_by",
     gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person "
-    "ToIntroduce.handover ToIntroduce.person",
+    "ToIntroduce.handover ToIntroduce.person Telling.alarm Telling.person",
 )
 
 

@@ -16,15 +16,18 @@ pytestmark = pytest.mark.django_db
 
 
 def raised():
-    return actions.raise_alarm(what="bag", by=cast.assistant(), at=cast.moment())
+    return actions.raise_alarm(what="phone", by=cast.assistant(), at=cast.moment())
 
 
 def test_open_alarms_come_first_and_count_their_people():
     cast.in_sight(cast.danuta(), cast.assistant())
     first, second = raised(), raised()
+    told = {"told_on": cast.TODAY, "on": cast.TODAY}
+    actions.note_authority(alarm=second, by=cast.keeper(), **told)
     actions.close_alarm(alarm=second, by=cast.artist(), on=cast.TODAY)
     assert [row.pk for row in queries.alarms()] == [first.pk, second.pk]
     assert queries.alarm_or_404(first.pk).touched == 1
+    assert [row.pk for row in queries.open_alarms()] == [first.pk]
     with pytest.raises(Http404):
         queries.alarm_or_404(uuid4())
 

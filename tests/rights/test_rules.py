@@ -27,18 +27,18 @@ def test_an_answer_is_due_on_the_same_day_of_a_later_month_or_its_last():
 def test_hours_are_left_until_the_last_hour_of_the_day(at, left):
     paris = ZoneInfo("Europe/Paris")
     hour = datetime.fromisoformat(at).replace(tzinfo=paris)
-    assert rules.hours_left(date(2026, 12, 23), hour) == left
+    assert rules.hours_to_answer(date(2026, 12, 23), hour) == left
 
 
-def test_hours_left_are_hours_that_pass():
+def test_hours_to_answer_are_hours_that_pass():
     # Europe/Paris gains an hour on 25 October 2026 (EU directive 2000/84/EC).
     at = datetime(2026, 10, 25, 0, tzinfo=ZoneInfo("Europe/Paris"))
-    assert rules.hours_left(date(2026, 10, 25), at) == 25
+    assert rules.hours_to_answer(date(2026, 10, 25), at) == 25
 
 
-def test_hours_left_of_an_hour_without_a_zone_are_a_mistake():
+def test_hours_to_answer_of_an_hour_without_a_zone_are_a_mistake():
     with pytest.raises(ValueError, match="zone"):
-        rules.hours_left(date(2026, 11, 23), datetime(2026, 11, 23, 12))  # noqa: DTZ001
+        rules.hours_to_answer(date(2026, 11, 23), datetime(2026, 11, 23, 12))  # noqa: DTZ001
 
 
 def test_the_clock_ends_seventy_two_hours_after_we_knew():
@@ -54,6 +54,30 @@ def test_the_clock_counts_hours_across_a_change_of_the_clock():
     assert f"{rules.deadline(known).astimezone(paris):%d %B, %H:%M}" == "27 October, 11:00"
 
 
+@pytest.mark.parametrize(
+    ("zone", "known", "until", "naive"),
+    # checks.md 2.4, computed with zoneinfo: GDPR art. 33(1), 72 hours that elapse from awareness.
+    # The last column is the same wall clock three days later, which is wrong where it differs.
+    [
+        ("Europe/Paris", "2026-03-27 17:00", "2026-03-30 18:00", "2026-03-30 17:00"),
+        ("Europe/Paris", "2026-10-23 17:00", "2026-10-26 16:00", "2026-10-26 17:00"),
+        ("America/Toronto", "2026-03-06 20:30", "2026-03-09 21:30", "2026-03-09 20:30"),
+        ("UTC", "2024-02-27 10:15", "2024-03-01 10:15", "2024-03-01 10:15"),
+        ("Asia/Kathmandu", "2026-12-30 23:59", "2027-01-02 23:59", "2027-01-02 23:59"),
+    ],
+)
+def test_seventy_two_hours_elapse_whatever_the_clocks_do(zone, known, until, naive):
+    place = ZoneInfo(zone)
+    began = datetime.fromisoformat(known).replace(tzinfo=place)
+    ends = rules.deadline(began)
+    assert f"{ends.astimezone(place):%Y-%m-%d %H:%M}" == until
+    assert f"{began + timedelta(days=3):%Y-%m-%d %H:%M}" == naive
+    assert ends - began.astimezone(UTC) == timedelta(hours=72)
+    hour = timedelta(hours=1)
+    at = [began.astimezone(UTC) + hour * passed for passed in (0, 1, 71.5, 72, 72.5)]
+    assert [rules.hours_left(began, one) for one in at] == [72, 71, 0, 0, -1]
+
+
 def test_an_hour_without_a_zone_is_a_mistake():
     with pytest.raises(ValueError, match="zone"):
         rules.deadline(datetime(2026, 11, 23, 12))  # noqa: DTZ001
@@ -61,6 +85,15 @@ def test_an_hour_without_a_zone_is_a_mistake():
 
 def test_the_day_and_the_seven_before_are_affected():
     assert rules.days_affected(date(2026, 11, 23)) == (date(2026, 11, 16), date(2026, 11, 23))
+
+
+def test_papers_are_of_the_day_and_the_evening_before():
+    assert rules.days_printed(date(2026, 11, 23)) == (date(2026, 11, 22), date(2026, 11, 23))
+
+
+def test_safe_hours_are_broken_for_grave_only():
+    # job.md F18.
+    assert [rules.is_first(risk) for risk in (*Risk, None)] == [False, False, True, False]
 
 
 def test_grave_come_first_and_what_was_never_set_counts_as_raised():

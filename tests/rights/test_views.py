@@ -46,6 +46,13 @@ def test_whoever_tells_goes_on_in_a_new_session_and_the_lost_one_opens_nothing(c
     assert telling.get("/alarm/").status_code == 302
 
 
+def test_what_the_artist_and_the_keeper_have_open_ends_too(client):
+    open_now = [cast.signed_in(Client(), who) for who in cast.everyone()]
+    raise_alarm(cast.signed_in(client, cast.assistant()))
+    assert [one.get("/alarm/").status_code for one in open_now] == [302] * 4
+    assert client.get("/alarm/").status_code == 200
+
+
 def test_sent_twice_it_is_one_alarm(client):
     client, said = cast.signed_in(client, cast.artist()), {"token": str(uuid4()), "what": "bag"}
     for _ in range(2):
@@ -65,15 +72,18 @@ def test_whom_it_may_touch_is_for_the_artist_only(client):
     url = f"/alarm/{Alarm.objects.get().pk}/"
     assert client.get(url).status_code == 404
     page = text(client.get("/alarm/"))
-    assert "1 person may be touched." in page
-    assert url not in page.replace(f"{url}close/", "")
+    # F13: whoever sees no person learns no small number, and not whether one of them is grave.
+    assert "Fewer than ten people may be touched." in page
+    assert "1 person" not in page
+    assert url not in page.replace(f"{url}close/", "").replace(f"{url}authority/", "")
     assert "Ibrahima" not in page
     for who in (cast.assistant(), cast.wording_reader()):
         assert cast.signed_in(client, who).get(url).status_code == 404
         assert "may be touched." not in text(client.get("/alarm/"))
     page = text(cast.signed_in(client, cast.artist()).get(url))
     assert "Ibrahima" in page
-    assert "The authority is told by 26 November 2026, 09:00" in page
+    assert "72 hours left to tell the authority, until 26 November 2026, 09:00." in page
+    assert "1 person may be touched. 1 person is still to be told." in text(client.get("/alarm/"))
     assert "now, at any hour" in page
 
 

@@ -1,12 +1,14 @@
 """The words for what was lost, the clock of an alarm, what a backup holds, counts and endings."""
 
 from datetime import datetime
+from math import ceil
 
 from django import template
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 
-from relations.rights import rules, words
+from relations.privacy.home import now
+from relations.rights import counts, rules, words
 from relations.rights.counting import Counted
 from relations.rights.models import Alarm, Backup
 
@@ -59,6 +61,26 @@ def outcome(code: str) -> str | Promise:
 def until(alarm: Alarm) -> datetime:
     """The hour until which the authority is told."""
     return rules.deadline(alarm.known_at)
+
+
+@register.filter
+def hours_left(alarm: Alarm) -> int:
+    """How many whole hours of the 72 are left; below 0 where they have passed."""
+    return rules.hours_left(alarm.known_at, now())
+
+
+@register.filter
+def touched(alarm: Alarm) -> int | None:
+    """How many people an alarm touches, for whoever sees none of them; None where few do (F13)."""
+    count: int = alarm.touched  # type: ignore[attr-defined] # `queries.alarms` annotates it
+    return counts.alone(count, least=counts.LEAST_GRAVE)
+
+
+@register.filter
+def took(alarm: Alarm) -> int | None:
+    """How many whole seconds it took until every session had ended; None where none was ended."""
+    ended = alarm.sessions_ended_at
+    return None if ended is None else ceil((ended - alarm.known_at).total_seconds())
 
 
 @register.filter
