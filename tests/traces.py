@@ -43,9 +43,20 @@ def _of(field: models.Field, row: models.Model) -> Iterable[bytes]:
         yield bytes(value)
         yield bytes(value).hex().encode()
     if isinstance(field, SealedField) and value:
-        yield bytes(type(row)._base_manager.values_list(field.attname, flat=True).get(pk=row.pk))
+        yield token(field, row)
         for word in _words(value):
             yield from (word.encode(writing) for writing in WRITINGS)
+
+
+def token(field: models.Field, row: models.Model) -> bytes:
+    """What is sealed in a field of a row, as it lies in the table."""
+    return bytes(type(row)._base_manager.values_list(field.attname, flat=True).get(pk=row.pk))
+
+
+def tokens(row: models.Model) -> set[bytes]:
+    """All that is sealed of a row, as it lies in the table."""
+    sealed = (field for field in row._meta.concrete_fields if isinstance(field, SealedField))
+    return {token(field, row) for field in sealed if getattr(row, field.attname)}
 
 
 def _words(value: Any) -> Iterable[str]:

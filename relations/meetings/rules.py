@@ -25,6 +25,7 @@ from .values import (
 
 WEEK = 7
 WRITE_UP_HOURS = 48
+RECORDING_MONTHS = 12  # from its transcript; source: job.md row 15
 # What may reach a resting person all the same (F2).
 PASSES_REST = frozenset({"safety_warning", "answer_to_them", "agreed_delivery"})
 
@@ -193,7 +194,7 @@ def destroy_on(since: date) -> date:
 
     `since`: the day of the transcript, of the recording where there is none. Source: job.md row 15.
     """
-    return _months_later(since, 12)
+    return _months_later(since, RECORDING_MONTHS)
 
 
 def rest_until(contacts: Iterable[date], on: date, clocks: Clocks = PLAIN_CLOCKS) -> date | None:

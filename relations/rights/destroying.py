@@ -182,6 +182,7 @@ def backups(*, on: date) -> list[str]:
     return keyring.destroy_month_keys(on)
 
 
+@transaction.atomic
 def _listed(keys: Collection[UUID], act: Callable[[], object], by: User | None) -> None:
     """Write the keys into the ledger, then let go of what they name, then say that it was done."""
     try:

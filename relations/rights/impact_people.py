@@ -62,6 +62,7 @@ TABLES: dict[str, Kept] = {
             "on without anybody to ask."
         ),
         "id person speaker name way is_next_of_kin named_on",
+        {"way": _("goes when their numbers go")},
     ),
     "people.PersonHold": Kept(
         Thing.PERSON,
@@ -101,7 +102,7 @@ TABLES: dict[str, Kept] = {
         "id person user said_on lifted_on",
     ),
     "people.ProjectClosed": Kept(
-        Thing.PERSON,
+        Thing.RIGHTS,
         Clock.PROJECT,
         "AS",
         _("The day since which nobody new is written down, because the project is closed."),
@@ -139,7 +140,7 @@ TABLES: dict[str, Kept] = {
     ),
     "people.OutsideIntroducer": Kept(
         Thing.LINKS,
-        Clock.LINKS,
+        Clock.PROJECT,
         "AS",
         _("Somebody outside who passes names on: a label and a code, so that they can be thanked."),
         "id code label accepted_on thanked_on",
@@ -191,7 +192,7 @@ TABLES: dict[str, Kept] = {
     ),
     "meetings.Meeting": Kept(
         Thing.TALKS,
-        Clock.RINGS,
+        Clock.PERSON,
         "AS",
         _(
             "A talk at a place and hour of their choice, who was there and what was "
@@ -202,6 +203,7 @@ TABLES: dict[str, Kept] = {
         "own_group_agreed with_camera others sheets power_present explained told_back "
         "ended_why late_why times_moved written_up_at written_up_by",
         {
+            "place": _("goes when their numbers go"),
             "power_present": _("then the meeting does not count"),
             "exit_signal": _("a sign to leave, agreed beforehand"),
         },
@@ -226,7 +228,7 @@ TABLES: dict[str, Kept] = {
     ),
     "meetings.DayLine": Kept(
         Thing.TALKS,
-        Clock.RINGS,
+        Clock.PERSON,
         "AS",
         _(
             "One numbered line of a day on paper, so that it is typed in once and the paper "
@@ -286,7 +288,7 @@ TABLES: dict[str, Kept] = {
     ),
     "trips.MissingBlank": Kept(
         Thing.TRIP,
-        Clock.FORM,
+        Clock.PROJECT,
         "AS",
         _(
             "A blank form that did not come home and the alarm that names it, so that it "

@@ -121,6 +121,7 @@ TABLES: dict[str, Kept] = {
             "stays explained."
         ),
         "id form number state on",
+        {"on": _("stays: the proof that there was a form")},
     ),
     "consent.Reading": Kept(
         Thing.FORMS,
@@ -169,7 +170,7 @@ TABLES: dict[str, Kept] = {
     ),
     "consent.TakenBack": Kept(
         Thing.FORMS,
-        Clock.FORM,
+        Clock.PERSON,
         "AS",
         _(
             "A no that was heard, from which moment, so that everything stops at once and an "
@@ -179,7 +180,7 @@ TABLES: dict[str, Kept] = {
     ),
     "consent.SpeakerAnswer": Kept(
         Thing.FORMS,
-        Clock.FORM,
+        Clock.PERSON,
         "A",
         _("What a speaker said of a use while the person could not answer."),
         "id person use is_yes said_on",

@@ -14,6 +14,7 @@ from .impact import Kept
 from .impact_table import LISTED
 from .impact_words import CLOCKS, ERASED, READERS, THINGS
 from .leaving import BLANKED, GOES
+from .letting_words import said
 
 # Behind the name of a field that is sealed, and of one that names a sealed file.
 MARKS = {"sealed": "*", "file": "†", "": ""}
@@ -47,9 +48,9 @@ class Row:
         return [column for column in self.columns if column.note]
 
     @property
-    def how_long(self) -> object:
+    def how_long(self) -> str:
         """How long it is kept, in words."""
-        return CLOCKS[self.kept.clock]
+        return said(CLOCKS[self.kept.clock])
 
     @property
     def who(self) -> list[object]:

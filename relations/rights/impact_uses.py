@@ -18,6 +18,7 @@ TABLES: dict[str, Kept] = {
         "not_at_the_lab order round tries closed_how decided_by",
         {
             "is_safe": _("whether a print in the house is a danger to them"),
+            "place": _("goes when their numbers go"),
             "word_at_the_door": _("so that neighbours learn nothing"),
         },
     ),
@@ -165,7 +166,7 @@ TABLES: dict[str, Kept] = {
     ),
     "rights.Request": Kept(
         Thing.RIGHTS,
-        Clock.FORM,
+        Clock.PERSON,
         "A",
         _("What somebody asked of us about what we keep, and by when we answer."),
         "id person kind asked_on due_on way heard_by sure_how sure_on extended_on answered_on "

@@ -20,7 +20,8 @@ from relations.privacy.models import Role
 
 from .impact_place import place
 from .impact_rows import parts
-from .impact_words import ANSWERABLE, BY_HAND, RISKS
+from .impact_words import ANSWERABLE, BY_HAND, WHOLE_PERSON, risks
+from .letting_words import said
 
 
 def _said() -> dict[str, Any]:
@@ -32,7 +33,8 @@ def _said() -> dict[str, Any]:
         "tables": len(rows),
         "fields": sum(len(row.columns) for row in rows),
         "place": place(),
-        "risks": RISKS,
+        "whole_person": said(WHOLE_PERSON),
+        "risks": risks(),
         "answerable": ANSWERABLE,
         "by_hand": BY_HAND,
     }

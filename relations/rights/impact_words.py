@@ -1,6 +1,7 @@
 """The words of the impact assessment: what tables are about, clocks, readers, risks and measures.
 
-The risks are those of the design: of the seals by threat, and of the job.
+The risks are those of the design: of the seals by threat, and of the job. What is said in numbers
+is filled in (`letting_words.said`) from the numbers by which the site itself acts.
 """
 
 from typing import TYPE_CHECKING, NamedTuple
@@ -9,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from .impact import Clock, Reader, Thing
+from .letting_words import said
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -28,15 +30,17 @@ THINGS: dict[str, "_StrPromise"] = {
 CLOCKS: dict[str, "_StrPromise"] = {
     Clock.PERSON: _("As long as the person is kept"),
     Clock.DAY: _("As long as the person is kept; it opens on its day only"),
-    Clock.WAYS: _("While any yes of theirs stands, then 24 months"),
-    Clock.RINGS: _("24 months, then the day and the outcome alone"),
-    Clock.LINKS: _("36 months"),
-    Clock.RECORDING: _("Until the day they said, else 12 months"),
-    Clock.FORM: _("While it is in use, then 5 years"),
+    Clock.WAYS: _("While any yes of theirs stands, then %(ways)s months"),
+    Clock.RINGS: _("%(rings)s months, then the day and the outcome alone"),
+    Clock.LINKS: _("%(links)s months after the last sitting"),
+    Clock.RECORDING: _(
+        "Until the day they said, else %(recordings)s months or as long as its form"
+    ),
+    Clock.FORM: _("While it is in use, then %(forms)s years"),
     Clock.COPIES: _("As long as there are copies"),
     Clock.TASK: _("Until it is dealt with; then only that it was"),
-    Clock.LOG: _("12 months"),
-    Clock.DEVICE: _("180 days"),
+    Clock.LOG: _("%(log)s months"),
+    Clock.DEVICE: _("%(device)s days"),
     Clock.DAYS: _("One day after the last try"),
     Clock.ACCOUNT: _("As long as they sign in here"),
     Clock.SESSION: _("Until the sign-in ends"),
@@ -58,12 +62,20 @@ ERASED: dict[str, "_StrPromise"] = {
 }
 
 
+# How long a person is kept.
+WHOLE_PERSON: "_StrPromise" = _(
+    "How long a person is kept: %(named)s days if nobody vouched for them, %(said_no)s days after "
+    "their no, %(reached)s months from the first try if they were never reached, %(reached)s "
+    "months at rest; of a sitter, what is in use."
+)
+
+
 class Risk(NamedTuple):
     """What may happen, what the site does about it, and what it cannot do."""
 
-    what: "_StrPromise"
-    does: "_StrPromise"
-    cannot: "_StrPromise"
+    what: object
+    does: object
+    cannot: object
 
 
 RISKS: tuple[Risk, ...] = (
@@ -77,8 +89,20 @@ RISKS: tuple[Risk, ...] = (
     ),
     Risk(
         _("A laptop is taken while the site is open."),
-        _("Unused, the site locks itself; an alarm can be raised from any browser."),
+        _("Unused, the site locks itself; an alarm from any browser signs out everybody else."),
         _("Until then, whoever holds it sees what was open to whoever signed in."),
+    ),
+    Risk(
+        _("A device is lost on a trip, with the travelling set on it."),
+        _(
+            "It holds the people of that trip alone, without introductions, forms or past, and "
+            "ends by its last day. An alarm lists them; what comes out of it from then on waits "
+            "to be looked at."
+        ),
+        _(
+            "No alarm reaches it. Until that day, or where the clock is put back, it opens for "
+            "whoever has its passphrase."
+        ),
     ),
     Risk(
         _("Somebody is forced to say the passphrase."),
@@ -87,7 +111,10 @@ RISKS: tuple[Risk, ...] = (
     ),
     Risk(
         _("A backup is stolen."),
-        _("It is sealed under a key of its month, which is destroyed 90 days after that month."),
+        _(
+            "It is sealed under a key of its month, which is destroyed %(backups)s days after "
+            "that month."
+        ),
         _(
             "Whoever has the backup, the key file and the passphrase reads it: keep the "
             "three apart."
@@ -102,7 +129,7 @@ RISKS: tuple[Risk, ...] = (
         _("Somebody who signs in here looks at more than their work needs."),
         _(
             "Each role sees its own; numbers and places open one at a time and leave a line "
-            "in a log that others read; beyond 30 numbers a day the artist and the keeper "
+            "in a log that others read; beyond %(numbers)s numbers a day the artist and the keeper "
             "are told."
         ),
         _("What was seen is remembered. Choose people, not only rights."),
@@ -172,7 +199,7 @@ RISKS: tuple[Risk, ...] = (
         _("Something is kept longer than it is needed."),
         _(
             "Each kind of thing has a clock; erasing takes what is theirs, and reaches the "
-            "backups within 90 days."
+            "backups within %(backups)s days."
         ),
         _("A clock does not know what a person wants: ask."),
     ),
@@ -187,12 +214,22 @@ RISKS: tuple[Risk, ...] = (
     Risk(
         _("The artist cannot go on."),
         _(
-            "The keeper opens the register with a passphrase of their own, and can stop, "
-            "hold and erase."
+            "The keeper opens the register with a passphrase of their own, can stop, hold and "
+            "erase, and can hold back every new use until somebody may answer again."
         ),
-        _("Somebody must be named, and agree, before it happens."),
+        _(
+            "What was cleared and given out before goes on. Somebody must be named, and agree, "
+            "before it happens."
+        ),
     ),
 )
+
+
+def risks() -> list[Risk]:
+    """The risks as `said`."""
+    return [Risk(*map(said, risk)) for risk in RISKS]
+
+
 # To be said by hand: no site knows it.
 ANSWERABLE: tuple["_StrPromise", ...] = (
     _("Who is answerable in law: name, address, how to reach them"),

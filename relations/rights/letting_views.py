@@ -3,6 +3,7 @@
 from itertools import groupby
 from typing import Any
 
+from django.db import connection
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -17,7 +18,7 @@ from relations.privacy.refused import Refused
 from relations.privacy.sureness import SURE, sure_within
 
 from . import letting_go as letting
-from .clocks import NEVER_LATER
+from .clocks import NEVER_LATER, OF_PERSONS
 from .letting_forms import LetGoForm, PostponeForm
 from .words import GOING, REFUSED
 
@@ -99,7 +100,9 @@ def _page(clock: str, key: str) -> dict[str, Any]:
     return {
         "line": line,
         "one": line.proposal,
-        "counts": [(GOING[name], count) for name, count in counts.items()],
+        "counts": [(GOING[name], count) for name, count in counts.items() if count],
+        "is_whole": line.proposal.clock in OF_PERSONS,
         "not_yet": [REFUSED[code] for code in letting.why_not_yet(line.proposal, now())],
+        "is_on_a_server": connection.vendor == "postgresql",
         "may_wait": line.postponed_until is None and line.proposal.clock not in NEVER_LATER,
     }

@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
-from .clocks import OF_PERSONS, Clock
 from .closing import Ending, Lack
 from .deposit import Level
 from .models import RequestKind
@@ -86,46 +85,6 @@ GOING: dict[str, "_StrPromise"] = {
     "alone": _("Pictures of them alone: light copy and words"),
     "together": _("Pictures with others in them: light copy and words"),
     "mended": _("Older values of mended entries"),
-}
-# What ran out, and what of it goes, by clock.
-CLOCKS: dict[str, "_StrPromise"] = {
-    Clock.NAMED: _("Named, and nobody vouched for them in 60 days"),
-    Clock.SAID_NO: _("Said no 30 days ago"),
-    Clock.NEVER_REACHED: _("Never reached in 12 months"),
-    Clock.PAUSED: _("At rest for 12 months"),
-    Clock.STEPPED_BACK: _("Stepped back, and their forms prove nothing any more"),
-    Clock.WAYS: _("Numbers and places, 24 months after the last yes"),
-    Clock.RINGS: _("Rings of 24 months ago"),
-    Clock.LINKS: _("Who told us of whom, 36 months after the sitting"),
-    Clock.RECORDINGS: _("Recordings whose last day has come"),
-    Clock.FORMS: _("Forms, five years after their last use"),
-    Clock.SEE_LOG: _("Who looked at what, 12 months ago"),
-    Clock.BACKUPS: _("Backups of 90 days ago"),
-}
-LET_GO_OF: dict[str, "_StrPromise"] = {
-    **dict.fromkeys(
-        OF_PERSONS, _("The whole person: every row, file, search key and link of theirs.")
-    ),
-    Clock.WAYS: _(
-        "Their numbers, places and ways to reach them. Name, forms and pictures stay: their "
-        "words may be needed for what is still shown."
-    ),
-    Clock.RINGS: _("Number, hour and what came next. The day and the outcome of each ring stay."),
-    Clock.LINKS: _(
-        "Who told us of this person. A stub stays that says how far out they are, for the counts."
-    ),
-    Clock.RECORDINGS: _("The sealed recording. Its code stays, so that the trip’s balance holds."),
-    Clock.FORMS: _(
-        "Scan, copies, readings and answers. Serial, kind, digest and days stay: the proof that "
-        "there was a form."
-    ),
-    Clock.SEE_LOG: _(
-        "The lines of then. An anchor stays, so that the log still shows whether it is whole."
-    ),
-    Clock.BACKUPS: _(
-        "The key of that month: no copy of these backups opens any more, wherever it lies. The "
-        "key file beside the backups follows with the next backup."
-    ),
 }
 # What is typed, in every language.
 BACK_UP = "python3 manage.py backup DIR"
@@ -236,8 +195,12 @@ REFUSED: dict[str, "_StrPromise"] = {
         "Not everybody in this picture says yes to an archive there, without a condition. Ask "
         "them, or choose another ending."
     ),
-    "is_held": _("A hold lies on them: somebody must look first."),
-    "still_owed": _("A print or a promise is still owed. Bring it or end it first."),
+    "is_held": _(
+        "A hold lies on them, and nothing of theirs moves: somebody must look first, then lift it."
+    ),
+    "still_owed": _(
+        "A print or a promise is still owed to them: it must be brought or ended first."
+    ),
     "postponed": _("This was postponed. It comes back on its day."),
     "postponed_before": _("This was postponed once already, and cannot be again."),
     "never_later": _("Nobody who was erased may stay in a backup for longer than 90 days."),

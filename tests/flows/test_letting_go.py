@@ -11,6 +11,8 @@ from tests.flows.test_erased_home import LOOK, OPEN, inside
 from tests.traces import traces
 
 DAY_BEFORE, DAY = "2026-12-11", "2026-12-12"
+# When every yes of 07 has long ended, and six forms prove nothing any more.
+YEARS_LATER = "2036-12-12"
 
 
 def listed(copy: Clone, home: Path, day: str, *more: str) -> list[str]:
@@ -39,7 +41,7 @@ def let_go(filled_clone: Clone, tmp_path_factory: pytest.TempPathFactory):
 
 def test_37_is_named_on_the_day_and_not_before(let_go):
     *_, (before, on_it, _said) = let_go
-    assert f"{DAY} said_no 37" in on_it
+    assert f"{DAY} said_no 37 Said no 30 days ago" in on_it
     assert not [line for line in before if "said_no" in line]
     assert set(before) - set(on_it) == {before[-1]}  # how many there are
 
@@ -69,3 +71,77 @@ def test_backup_that_is_restored_forgets_37_and_all_else_that_the_ledger_names(
     # Of rings the register alone knows: they are proposed again at once, and nothing else is.
     clocks = {line.split()[1] for line in listed(filled_clone, restored, DAY)[:-1]}
     assert clocks == {"ring_notes"}
+
+
+# Before: nothing is owed to 07 any more, whose numbers are then looked for; and what is sealed of
+# the forms that are due, with their files. Keys of rows stand in the ledger and are not sought.
+PARTS = """
+import json, django
+django.setup()
+from relations.privacy.opening import open_home
+open_home()
+from django.utils import timezone
+from relations.consent.models import Form
+from relations.people.models import PhoneLine
+from relations.prints.endings import end_promise
+from relations.prints.models import Promise
+from relations.privacy.home import home, today
+from relations.privacy.keys import keyring
+from relations.privacy.models import User
+from relations.rights.due import proposals
+from tests.traces import WRITINGS, tokens
+artist = User.objects.get(username="ines")
+for row in Promise.objects.filter(person__code="07", kept_on=None, ended_how=""):
+    end_promise(promise=row, how="let_off", why="", on=row.promised_on, by=artist,
+                at=timezone.now())
+lines = list(PhoneLine.objects.filter(person__code="07"))
+numbers = {one for line in lines for one in tokens(line)}
+numbers |= {line.number.encode(writing) for line in lines for writing in WRITINGS}
+numbers |= {one for line in lines for one in (bytes(line.mark), bytes(line.mark).hex().encode())}
+due = [one.key for one in proposals(today()) if one.clock == "forms"]
+forms, files = set(), set()
+for form in Form.objects.filter(pk__in=due):
+    forms |= tokens(form) | {one for row in form.readings.all() for one in tokens(row)}
+    files |= {form.sheet.kept, *form.sheet.scans.values_list("file", flat=True)}
+lie = {path.name: path for path in home().scans.rglob("*") if path.is_file()}
+print(json.dumps({
+    "key": keyring.subkey("database").hex(),
+    "numbers": [one.hex() for one in numbers],
+    "forms": [one.hex() for one in forms],
+    "files": [one for key in files for one in (key, lie[key].read_bytes().hex())],
+    "due": len(due),
+}))
+"""
+STILL = """
+import django
+django.setup()
+from relations.privacy.opening import open_home
+open_home()
+from relations.consent.models import Form
+from relations.people.models import Participant, PhoneLine
+print(Form.objects.filter(state="destroyed").count(),
+      Participant.objects.get(code="07").call_name != "",
+      PhoneLine.objects.filter(person__code="07").count(),
+      PhoneLine.objects.exclude(person__code="07").exists())
+"""
+
+
+def test_what_goes_of_somebody_who_stays_is_left_nowhere_either(filled_clone, tmp_path):
+    """Numbers of 07, and six forms with their scans: in pages of the register and in files."""
+    home = tmp_path / "home"
+    shutil.copytree(filled_clone.rehearsal, home)
+    later = {"RELATIONS_HOME": str(home), "RELATIONS_TODAY": YEARS_LATER}
+    told = json.loads(filled_clone.read(PARTS, **later))
+    key = bytes.fromhex(told["key"])
+    numbers, forms = ({bytes.fromhex(one) for one in told[name]} for name in ("numbers", "forms"))
+    files = {bytes.fromhex(one) if len(one) > 40 else one.encode() for one in told["files"]}
+    assert told["due"] == 6 and len(files) >= 2 * 6
+    before = inside(home, key)
+    assert all("register" in traces(sought, before) for sought in (numbers, forms, files))
+    assert len([name for name in traces(files, before) if name.startswith("scans/")]) >= 6
+    done = filled_clone.run("let_go", "--confirm", **later)
+    # 27 is owed something, and a hold lies on 35: their lines wait, and it says so.
+    assert "could not go yet" in done.stderr and "ways 07" not in done.stderr
+    for sought in (numbers, forms, files):
+        assert traces(sought, inside(home, key)) == []
+    assert filled_clone.read(STILL, **later) == "6 True 0 True\n"

@@ -131,7 +131,7 @@ OWN = {
         *("impact", "impact_house", "impact_people", "impact_pictures", "impact_uses"),
         *("impact_place", "impact_rows", "impact_table", "impact_words"),
         *("apps", "checks"),
-        *("clocks", "due", "destroying", "letting_go"),
+        *("clocks", "due", "destroying", "letting_go", "letting_words"),
         *("requests", "masking", "file_table", "file_left_out", "file_of", "file_papers"),
         *("handing_on", "ends", "deposit", "deposited", "people_ending"),
         "telling",

@@ -10,8 +10,11 @@ def test_it_holds_the_rooms_of_pictures_and_papers():
 
 def test_clocks_are_those_of_the_design():
     """Source: the design of the job, F-keep."""
-    for label in ("consent.Form", "documents.Scan", "consent.Reading", "consent.TakenBack"):
+    for label in ("consent.Form", "documents.Scan", "consent.Reading", "consent.KeptCopy"):
         assert TABLES[label].clock == Clock.FORM
+    # With a form goes what it said; a no stays as long as the person does.
+    for label in ("consent.TakenBack", "consent.SpeakerAnswer"):
+        assert TABLES[label].clock == Clock.PERSON
     assert TABLES["pictures.Appearance"].clock == Clock.COPIES
     assert TABLES["documents.Upload"].clock == Clock.TASK
 

@@ -30,8 +30,8 @@ def due(a_home):
 def test_it_lists_clock_code_and_day_and_no_name(due, say):
     keyring.lock()
     said = say("let_go", typed=[PASSPHRASE])
-    assert "2026-11-23  said_no            37\n" in said
-    assert "2026-11-23  recordings         R-18\n" in said
+    assert "2026-11-23  said_no            37        Said no 30 days ago\n" in said
+    assert "2026-11-23  recordings         R-18      Recordings whose last day has come\n" in said
     assert "Zéphirine" not in said
     assert "To let all of it go: manage.py let_go --confirm" in said
     assert Participant.objects.filter(code="37").exists()

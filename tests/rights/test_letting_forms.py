@@ -3,9 +3,8 @@
 from uuid import uuid4
 
 from relations.privacy.refused import Refused
-from relations.rights.clocks import Clock
 from relations.rights.letting_forms import LetGoForm, PostponeForm
-from relations.rights.words import CLOCKS, LET_GO_OF, REFUSED
+from relations.rights.words import REFUSED
 
 
 def test_nothing_goes_without_the_tick():
@@ -32,7 +31,3 @@ def test_two_forms_of_the_page_share_no_id():
     both = [form(path="/") for form in (LetGoForm, PostponeForm)]
     ids = [field.id_for_label for form in both for field in form if field.id_for_label]
     assert len(ids) == len(set(ids)) == 4
-
-
-def test_every_clock_has_its_words():
-    assert set(CLOCKS) == set(LET_GO_OF) == set(Clock)

@@ -140,7 +140,7 @@ def test_password_is_asked_again(client, person):
 def test_what_keeps_somebody_is_said_and_nothing_can_be_pressed(keeper, person):
     make(PersonHold, person=person)
     page = text(keeper.get(address(person)))
-    assert "A hold lies on them: somebody must look first." in page
+    assert "A hold lies on them, and nothing of theirs moves" in page
     assert "Let it go for good" not in page
     assert press(keeper, person).status_code == 422
     assert Participant.objects.exists()
@@ -188,9 +188,9 @@ def test_postponed_before_it_says_so_and_offers_it_no_more(keeper, person):
 def test_thing_that_is_nobody_says_what_goes_and_no_counts(keeper):
     row = make(Recording, code="R-18")
     page = text(keeper.get(f"{LIST}recordings/{row.pk}/"))
-    assert "Let go:" in page
-    assert "R-18" in page
-    assert "The sealed recording." in page
+    assert 'Recording <bdi dir="ltr" class="nw">R-18</bdi></h1>' in page
+    assert "The sealed recording: nobody can listen to it any more." in page
+    assert "Its code: what was counted on the trip still comes out." in page
     assert "sums" not in page
 
 

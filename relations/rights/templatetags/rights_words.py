@@ -5,10 +5,14 @@ from math import ceil
 
 from django import template
 from django.utils.functional import Promise
+from django.utils.html import conditional_escape
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
+from relations.languages.templatetags.words import ltr
 from relations.privacy.home import now
-from relations.rights import counts, rules, words
+from relations.rights import counts, letting_words, rules, words
+from relations.rights.clocks import Proposal
 from relations.rights.counting import Counted
 from relations.rights.models import Alarm, Backup
 
@@ -123,15 +127,28 @@ def half(key: str) -> str:
 
 
 @register.filter
-def clock(code: str) -> str | Promise:
+def clock(code: str) -> str:
     """What ran out: "Said no 30 days ago"."""
-    return words.CLOCKS[code]
+    return letting_words.said(letting_words.CLOCKS[code])
 
 
 @register.filter
-def let_go_of(code: str) -> str | Promise:
+def to_go(one: Proposal) -> SafeString:
+    """What one line of the list lets go: "Who told us of 36"; the code keeps its order."""
+    words = conditional_escape(letting_words.THINGS[one.clock])
+    return SafeString(words % {"code": ltr(one.called)})
+
+
+@register.filter
+def let_go_of(code: str) -> str:
     """What goes when this clock ran out."""
-    return words.LET_GO_OF[code]
+    return letting_words.said(letting_words.LET_GO_OF[code])
+
+
+@register.filter
+def stays_of(code: str) -> str:
+    """What stays of it, and why; empty for a whole person, of whom the page says more."""
+    return letting_words.said(letting_words.STAYS.get(code, ""))
 
 
 @register.filter

@@ -9,12 +9,13 @@ from relations.privacy.models import Role, User
 from relations.privacy.opening import open_home
 from relations.privacy.refused import Refused
 from relations.rights import letting_go as letting
+from relations.rights.letting_words import CLOCKS, said
 from relations.rights.words import REFUSED
 
 
 class Command(BaseCommand):
     help = (
-        "List what is due to be let go today: clock, code and day, never a name. What was "
+        "List what is due to be let go today: day, clock and code, never a name. What was "
         "postponed is left out until its day."
     )
     requires_system_checks = ()
@@ -30,7 +31,8 @@ class Command(BaseCommand):
         lines = letting.waiting(today())
         for line in lines:
             one = line.proposal
-            self.stdout.write(f"{one.due_on}  {one.clock:<18} {one.called}".rstrip())
+            words = said(CLOCKS[one.clock])
+            self.stdout.write(f"{one.due_on}  {one.clock:<18} {one.called:<9} {words}")
         if not lines:
             self.stdout.write("No clock has run out.")
         elif keeper is None:
@@ -56,8 +58,8 @@ class Command(BaseCommand):
                 gone += 1
             except Refused as refused:
                 for code in refused.codes:
-                    said = f"Not yet: {one.clock} {one.called}".rstrip()
-                    self.stderr.write(f"{said}. {REFUSED[code]}")
+                    what = f"Not yet: {one.clock} {one.called}".rstrip()
+                    self.stderr.write(f"{what}. {REFUSED[code]}")
         self.stdout.write(
             f"{gone} of {len(lines)} let go. What is erased here also leaves the backups within "
             "90 days."
