@@ -15,6 +15,7 @@ from relations.pictures.models import Picture
 from relations.privacy.home import today
 
 from .forms import RightsForm
+from .values import Told
 from .words import ASKED_BY, TOLD
 
 
@@ -38,6 +39,13 @@ class OthersAskForm(RightsForm):
     )
     asked_on = PastDayField(label=_("Asked on"), initial=today)
     about: ClassVar = {"artist_and_lawyer": "told"}
+
+    def __init__(self, *args: Any, is_artist: bool, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        # An assistant who said the sentence for police has said the sentence: one choice for it.
+        if not is_artist:
+            told = [(code, said) for code, said in TOLD.items() if code != Told.TO_LAWYER]
+            self.fields["told"].choices = told  # type: ignore[attr-defined]
 
     def person(self) -> Participant | None:
         """Whom the code names, if anybody."""

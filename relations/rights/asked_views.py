@@ -21,15 +21,17 @@ STEPS = {"told": asked.told_sitters, "asked": asked.asked_down, "gone": asked.go
 @roles(*HANDS)
 def others_ask(request: HttpRequest) -> HttpResponse:
     """The sentence to say, and one press that notes it; what was asked before is for the artist."""
-    user, form = who(request), OthersAskForm(typed(request))
+    user = who(request)
+    form = OthersAskForm(typed(request), is_artist=user.is_artist)
 
     def act() -> str:
         said, on = form.typed_in("asked_by", "told"), form.cleaned_data["asked_on"]
         asked.others_asked(person=form.person(), on=on, by=user, **said)
-        return reverse("rights:others_ask")
+        return reverse("rights:others_ask") + "?noted"
 
     rows = queries.others_asked() if user.is_artist else None
-    return answer(request, "rights/others_ask.html", form, act, rows=rows)
+    is_noted = "noted" in request.GET
+    return answer(request, "rights/others_ask.html", form, act, rows=rows, is_noted=is_noted)
 
 
 @roles(*HANDS)
@@ -40,9 +42,10 @@ def misuse(request: HttpRequest) -> HttpResponse:
     def act() -> str:
         said = form.typed_in("picture", "where", "seen_on", "hold")
         asked.note_misuse(by=user, at=now(), **said)
-        return reverse("rights:misuse")
+        return reverse("rights:misuse") + "?noted"
 
-    return answer(request, "rights/misuse.html", form, act, **_seen(user))
+    is_noted = "noted" in request.GET
+    return answer(request, "rights/misuse.html", form, act, is_noted=is_noted, **_seen(user))
 
 
 @roles(Role.ARTIST)

@@ -1,5 +1,6 @@
 """The file of a person on paper: in their language beside the artist's, or to be read aloud."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -11,7 +12,7 @@ from django.conf import settings
 from django.template.loader import render_to_string
 
 from relations.consent.models import Wording
-from relations.consent.source import refuse_unready
+from relations.consent.source import refuse_unready, text_of
 from relations.consent.values import Scope
 from relations.consent.wordings import words_of
 from relations.documents.qr import SIDE_MM
@@ -22,9 +23,13 @@ from relations.languages.paper_days import paper_day
 from relations.privacy.refused import Refused
 
 from .file_of import File, Item, Value
+from .file_table import HOLDS, PARTS
 
 # The words stand with those of the notice, which says of what kinds a file is made.
 TITLE = "file_title"
+# Languages written with a comma of their own.
+ARABIC_COMMA = frozenset({"ar", "fa", "ur"})
+WHOLE_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 FROM_THE_LEFT = frozenset({"code", "number", "hours", "form", "picture", "recording"})
 
 
@@ -51,6 +56,11 @@ class Said:
     # Which way the value runs: numbers run from the left in every language.
     way: str = "auto"
 
+    @property
+    def colon(self) -> str:
+        """What stands between the words and the value; French sets it off, and keeps it there."""
+        return "\u00a0:" if self.voice.lang.startswith("fr") else ":"
+
 
 @dataclass(frozen=True)
 class Part:
@@ -62,14 +72,21 @@ class Part:
 
 def has_words(languages: Sequence[str], wordings: Iterable[Wording]) -> bool:
     """Whether the first of somebody's languages has the words of this paper."""
-    said = {one.language: one.labels for one in wordings}
-    return f"{PaperKind.NOTICE}.{TITLE}" in said.get(next(iter(languages), ""), {})
+    said = {one.language: one for one in wordings}
+    found = said.get(next(iter(languages), ""))
+    return found is not None and _is_whole(words_of(found, PaperKind.NOTICE)[1])
+
+
+def _is_whole(labels: Mapping[str, str]) -> bool:
+    """Whether every line has its words: a wording from before a line was added lacks some."""
+    lines = {f"file_{key}" for held in HOLDS.values() for key in held.fields.values() if key}
+    return {TITLE, *PARTS, *lines} <= set(labels)
 
 
 def voices(*wordings: Wording) -> list[Voice]:
     """Open the words of the languages chosen. Refused: no_words where one has none for this."""
     found = [Voice(one.language, words_of(one, PaperKind.NOTICE)[1]) for one in wordings]
-    if any(TITLE not in voice.labels for voice in found):
+    if not all(_is_whole(voice.labels) for voice in found):
         raise Refused("no_words")
     return found
 
@@ -83,9 +100,13 @@ def bilingual(file: File, first: Wording, second: Wording, on: date) -> bytes:
     return _pdf("rights/paper/file.html", file, voices(first, second), on)
 
 
-def read_aloud(file: File, first: Wording, second: Wording, on: date) -> bytes:
-    """The same in the first language alone: large, one short numbered line for each thing."""
-    refuse_unready(first, second)
+def read_aloud(file: File, first: Wording, on: date) -> bytes:
+    """The same in their language alone: large, one short numbered line for each thing.
+
+    Refused: first_unread where nobody has read the wording, no_words.
+    """
+    if not text_of(first).is_ready:
+        raise Refused("first_unread")
     return _pdf("rights/paper/file_aloud.html", file, voices(first), on)
 
 
@@ -151,16 +172,34 @@ def _uses(value: Any, voice: Voice) -> str:
     if value == Scope.ALL:
         return voice.labels["file_all"]
     codes = [value] if isinstance(value, str) else value
-    return ", ".join(voice.labels[f"use_{one}"] for one in codes if f"use_{one}" in voice.labels)
+    names = [voice.labels[f"use_{one}"] for one in codes if f"use_{one}" in voice.labels]
+    return _comma(voice).join(names)
+
+
+def _promised(value: Any, voice: Voice) -> str:
+    return voice.labels[f"file_promised_{value}"]
+
+
+def _asked_for(value: Any, voice: Voice) -> str:
+    return voice.labels[f"file_asked_{value}"]
 
 
 def _level(value: Any, voice: Voice) -> str:
     return voice.labels[f"file_level_{value}"] if value else ""
 
 
+def _born(value: Any, voice: Voice) -> str:
+    """A whole day in the form of the language; a year, or what else was said, as it was said."""
+    return paper_day(date.fromisoformat(value), voice.lang) if WHOLE_DAY.fullmatch(value) else value
+
+
 def _languages(value: Any, voice: Voice) -> str:
     names = Locale.parse(voice.lang, sep="-").languages
-    return ", ".join(str(names.get(tag.split("-")[0], tag)) for tag in value.split())
+    return _comma(voice).join(str(names.get(tag.split("-")[0], tag)) for tag in value.split())
+
+
+def _comma(voice: Voice) -> str:
+    return "، " if voice.lang.split("-")[0] in ARABIC_COMMA else ", "
 
 
 def _hours(value: Any, voice: Voice) -> str:
@@ -171,9 +210,12 @@ def _hours(value: Any, voice: Voice) -> str:
 
 
 SPECIAL = {
+    "born": _born,
     "yes_to": _uses,
     "back_what": _uses,
     "level": _level,
+    "promised": _promised,
+    "asked_for": _asked_for,
     "speaks": _languages,
     "hours": _hours,
 }

@@ -218,10 +218,11 @@ HOLDS: dict[str, Held] = {
         "kind_prints",
         ("person",),
         {
+            "kind": "promised",
             "promised_on": "promise",
             "due_on": "due",
             "kept_on": "kept",
-            **_json("kind", "others_may_see", "amount", "currency", "ended_how", "ended_on"),
+            **_json("others_may_see", "amount", "currency", "ended_how", "ended_on"),
             **_json("ended_why"),
         },
     ),
@@ -248,9 +249,10 @@ HOLDS: dict[str, Held] = {
         "file_ours",
         ("person",),
         {
+            "kind": "asked_for",
             "asked_on": "asked",
             "answered_on": "answered",
-            **_json("kind", "due_on", "way", "sure_how", "sure_on", "extended_on", "outcome"),
+            **_json("due_on", "way", "sure_how", "sure_on", "extended_on", "outcome"),
         },
     ),
     "rights.OthersAsk": Held(

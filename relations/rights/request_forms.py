@@ -4,10 +4,13 @@ from collections.abc import Callable
 from typing import Any, ClassVar
 from uuid import UUID, uuid5
 
+from crispy_forms.helper import FormHelper
 from django import forms
 from django.core.exceptions import ValidationError
+from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
+from relations.consent.models import Wording
 from relations.consent.sheet_forms import PaperForm
 from relations.languages.forms import CodeField, NameField
 from relations.people.forms import PastDayField
@@ -64,13 +67,24 @@ class AgreedWordForm(RightsForm):
 
 
 class StepForm(RightsForm):
-    """One step of a request, with a token of its own on the page that shows them all."""
+    """One step of a request, with a token and an address of its own on the page of them all."""
 
     step: ClassVar = ""
+
+    def __init__(self, *args: Any, key: UUID, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.key = key
 
     @property
     def token(self) -> UUID:
         return uuid5(super().token, self.step)
+
+    @property
+    def helper(self) -> FormHelper:
+        """Sent to the address of its step: the page itself is only looked at."""
+        helper = super().helper
+        helper.form_action = reverse("rights:request_step", args=[self.key, self.step])
+        return helper
 
 
 class SureForm(StepForm):
@@ -132,16 +146,22 @@ class FileForm(PaperForm):
             ("json", _("For a machine (JSON)")),
         ],
         widget=forms.RadioSelect,
-        initial="paper",
+        help_text=_("Read aloud it is in their language alone."),
     )
 
     def __init__(self, *args: Any, theirs: list[str], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         tags = {wording.language: key for key, wording in self.wordings.items()}
         self.fields["first"].initial = next((tags[tag] for tag in theirs if tag in tags), None)
-        # Words for machines are the same in every language.
-        if self.data.get("what") == "json":
-            self.fields["first"].required = self.fields["second"].required = False
+        # Words for machines are the same in every language; read aloud is one alone.
+        what = self.data.get("what")
+        self.fields["first"].required = what != "json"
+        self.fields["second"].required = what not in ("json", "aloud")
+
+    @property
+    def their_wording(self) -> Wording:
+        """The wording of their language."""
+        return self.wordings[self.cleaned_data["first"]]
 
 
 Step = Callable[..., Request]

@@ -22,7 +22,7 @@ from relations.privacy.sureness import SURE, sure_within
 
 from . import file_of, file_papers, queries
 from . import requests as acts
-from .models import Request
+from .models import Request, RequestKind
 from .request_forms import STEPS, AgreedWordForm, FileForm, RequestForm, StepForm
 
 FORM_METHODS = ["GET", "HEAD", "POST"]
@@ -37,11 +37,19 @@ def requests(request: HttpRequest) -> HttpResponse:
     def act() -> str:
         said = form.typed_in("kind", "way", "asked_on")
         acts.receive(person=form.cleaned_data["code"], by=user, **said)
-        return reverse("rights:requests") + "?heard"
+        # Whoever heard a no is led on to stopping: it waits for nobody's answer.
+        heard = "no" if said["kind"] in (RequestKind.OBJECT, RequestKind.ERASE) else "yes"
+        return f"{reverse('rights:requests')}?heard={heard}"
 
-    rows = queries.requests(now()) if user.is_artist else None
-    is_heard = "heard" in request.GET
-    return answer(request, "rights/requests.html", form, act, rows=rows, is_heard=is_heard)
+    heard = request.GET.get("heard")
+    rows = _open_and_answered() if user.is_artist else {}
+    return answer(request, "rights/requests.html", form, act, heard=heard, **rows)
+
+
+def _open_and_answered() -> dict[str, Any]:
+    rows = queries.requests(now())
+    is_open = [row for row in rows if row.request.answered_on is None]
+    return {"rows": is_open, "answered": rows[len(is_open) :]}
 
 
 @roles(Role.ARTIST)
@@ -59,7 +67,7 @@ def request_step(request: HttpRequest, key: UUID, step: str) -> HttpResponse:
     if step not in STEPS:
         raise Http404
     make, do, names = STEPS[step]
-    form = make(request.POST)
+    form = make(request.POST, key=found.pk)
 
     def act() -> str:
         do(request=found, by=user, **form.typed_in(*names))
@@ -70,7 +78,7 @@ def request_step(request: HttpRequest, key: UUID, step: str) -> HttpResponse:
 
 def _page(found: Request, sent: StepForm | None = None) -> dict[str, Any]:
     """A request with a form for each step, the one that was sent with what was typed in it."""
-    forms = {step: make() for step, (make, _do, _names) in STEPS.items()}
+    forms = {step: make(key=found.pk) for step, (make, _do, _names) in STEPS.items()}
     if sent is not None:
         forms[sent.step] = sent
     return {
@@ -88,7 +96,8 @@ def request_file(request: HttpRequest, key: UUID) -> HttpResponse:
     """The file of whoever asked: on paper, to be read aloud, or for a machine; each look logged."""
     user, found = who(request), queries.file_request_or_404(key)
     wordings, theirs = newest(user), found.person.language_list
-    form = FileForm(typed(request), user=user, wordings=wordings, theirs=theirs)
+    initial = {"what": "aloud" if found.person.reads is False else "paper"}
+    form = FileForm(typed(request), user=user, wordings=wordings, theirs=theirs, initial=initial)
     if form.is_valid():
         try:
             response = _handed_over(found, form)
@@ -110,8 +119,9 @@ def _handed_over(found: Request, form: FileForm) -> HttpResponse:
         response = HttpResponse(said, content_type="application/json")
         response["Content-Disposition"] = 'attachment; filename="file.json"'
         return response
-    make = file_papers.read_aloud if what == "aloud" else file_papers.bilingual
-    return as_pdf(make(held, *form.pair, today()), what)
+    if what == "aloud":
+        return as_pdf(file_papers.read_aloud(held, form.their_wording, today()), what)
+    return as_pdf(file_papers.bilingual(held, *form.pair, today()), what)
 
 
 @roles(Role.ARTIST)

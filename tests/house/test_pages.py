@@ -1,5 +1,8 @@
 """Every page, for every role, by every method, is answered as the table says."""
 
+import re
+from http import HTTPStatus
+
 import pytest
 
 from relations.privacy.models import Role, User
@@ -27,6 +30,22 @@ def test_page_answers_everybody_as_the_table_says(page, askers, made_once):
     found = list(faults(askers, page, row, made_once))
     is_row = {who: cell(askers[who], page, made_once) for who in WHO} if found else row
     assert not found, "\n".join([*found, f"the row is: {line(page.name, is_row)}"])
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_no_form_is_sent_to_a_page_that_is_only_looked_at(page, askers, made_once):
+    """A form without an address of its own is sent to the page on which it stands."""
+    address = page.address(made_once)
+    for who in WHO:
+        answer = askers[who].ask("GET", address).answer
+        html = b"" if answer.streaming else answer.content
+        for form in re.findall(rb"<form [^>]*>", html):
+            if b'method="post"' not in form:
+                continue
+            named = re.search(rb'action="([^"]+)"', form)
+            to = named[1].decode() if named else address
+            status = askers[who].ask("POST", to, {}).status
+            assert status != HTTPStatus.METHOD_NOT_ALLOWED, f"{who}: {form!r}"
 
 
 def test_table_is_as_wide_as_all_roles_and_asks_every_method_of_http():

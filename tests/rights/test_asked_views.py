@@ -5,10 +5,12 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
+from relations.pictures.models import Picture
 from relations.privacy.access import HANDS
 from relations.rights.asked_views import others_ask
 from relations.rights.models import OthersAsk
 from tests import cast
+from tests.rows import make
 
 pytestmark = pytest.mark.django_db
 SENTENCE = (
@@ -42,3 +44,22 @@ def test_who_asks_is_noted_and_the_answer_is_the_same_for_anybody_and_nobody(cli
     assert len(set(answers)) == 1 and answers[0][0] == 302
     assert OthersAsk.objects.filter(asked_by=who).count() == 3
     assert OthersAsk.objects.exclude(person=None).count() == 1
+
+
+def test_whoever_noted_it_is_told_that_it_is_noted(client):
+    cast.signed_in(client, cast.assistant())
+    assert "It is noted." not in client.get(reverse("rights:others_ask")).content.decode()
+    picture = make(Picture, code="K12").code
+    for name, said in (
+        ("others_ask", {"asked_by": "press", "told": "nothing", "asked_on": cast.TODAY}),
+        ("misuse", {"picture": picture, "where": "a wall", "seen_on": cast.TODAY}),
+    ):
+        sent = client.post(reverse(f"rights:{name}"), {"token": str(uuid4()), **said})
+        assert "It is noted." in client.get(sent["Location"]).content.decode()
+
+
+def test_an_assistant_is_offered_one_choice_for_the_sentence_to_police(client):
+    for role, offered in (("artist", True), ("assistant", False)):
+        cast.signed_in(client, users()[role])
+        page = client.get(reverse("rights:others_ask")).content.decode()
+        assert 'value="nothing"' in page and ('value="to_lawyer"' in page) is offered

@@ -10,11 +10,17 @@ from relations.people.models import Participant
 from relations.privacy.models import AccessEntry
 from relations.rights import requests
 from relations.rights.models import Request
+from relations.rights.request_forms import STEPS
 from tests import cast
 from tests.consent.test_sheets import wording
 
 pytestmark = pytest.mark.django_db
 DAY = cast.TODAY.isoformat()
+
+
+@pytest.fixture(autouse=True)
+def on_its_day(settings):
+    settings.RELATIONS_TODAY = cast.TODAY
 
 
 def sent(client, address, **typed):
@@ -111,7 +117,44 @@ def test_it_is_put_off_and_answered_on_its_page(client):
     request.refresh_from_db()
     assert (request.due_on.isoformat(), request.outcome) == ("2027-02-23", "done")
     page = client.get(reverse("rights:request", args=[request.pk])).content.decode()
-    assert "It was done, and they were told" in page
+    assert "It was done, and they were told" in page and "Answer by" not in page
+
+
+def test_each_step_is_sent_to_its_own_address(client):
+    request = asked(is_sure=False)
+    cast.signed_in(client, cast.artist())
+    page = client.get(reverse("rights:request", args=[request.pk])).content.decode()
+    for name in STEPS:
+        address = reverse("rights:request_step", args=[request.pk, name])
+        assert f'action="{address}"' in page, name
+
+
+@pytest.mark.parametrize(("kind", "acts"), [("object", True), ("erase", True), ("mend", False)])
+def test_whoever_heard_a_no_is_led_on_to_stop(client, kind, acts):
+    person = cast.danuta()
+    cast.signed_in(client, cast.assistant())
+    page = client.get(heard(client, person.code, kind=kind)["Location"]).content.decode()
+    assert "It is noted, and its month runs." in page
+    assert ("A no does not wait for the answer" in page) is acts
+
+
+def test_answered_ones_stand_apart_from_what_is_to_be_answered(client):
+    done, still = asked(), asked("mend")
+    requests.answer(request=done, outcome="done", answered_on=cast.TODAY, by=cast.artist())
+    cast.signed_in(client, cast.artist())
+    page = client.get(reverse("rights:requests")).content.decode()
+    before, after = page.split('id="h-done"')
+    assert str(still.pk) in before and str(done.pk) not in before and str(done.pk) in after
+
+
+def test_who_does_not_read_is_offered_to_be_read_to(client):
+    request = asked()
+    cast.signed_in(client, cast.artist())
+    address = reverse("rights:request_file", args=[request.pk])
+    for reads, what in ((False, "aloud"), (True, "paper"), (None, "paper")):
+        Participant.objects.filter(pk=request.person.pk).update(reads=reads)
+        form = client.get(address).context["form"]
+        assert form["what"].value() == what
 
 
 @pytest.mark.parametrize(
