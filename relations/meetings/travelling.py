@@ -50,6 +50,12 @@ def end_all(*, at: datetime, how: SetEnd = SetEnd.ALARM, **only: Any) -> int:
     return out().filter(**only).update(ended_at=at, ended_how=how)
 
 
+def ended_by_alarm(at: datetime) -> QuerySet[TravellingSet]:
+    """The sets that an alarm known at this hour ended."""
+    rows = TravellingSet.objects.filter(ended_how=SetEnd.ALARM, ended_at=at)
+    return rows.select_related("trip", "made_for")
+
+
 def found(key: UUID) -> TravellingSet | None:
     """The row of a set by the key that it says; None where it is of another register."""
     return TravellingSet.objects.filter(pk=key).select_related("trip", "made_for").first()

@@ -29,13 +29,15 @@ BAR: tuple[tuple[str, Promise], ...] = (
     ("uses:stop_whom", _("Stop / Hold")),
     ("rights:alarm", _("Alarm")),
 )
+# In a travelling set a stop is written down: its page of a stop would refuse every press.
+WRITTEN: tuple[str, Promise] = ("today:write", _("Stop"))
 # What the masthead calls a screen that shows less than the artist's.
 COPIES: dict[str, Promise] = {
     Role.ASSISTANT: _("assistant’s copy"),
     Role.WORDING_READER: _("reader’s copy"),
     Role.KEEPER: _("keeper’s copy"),
 }
-MARKS = {"uses:stop_whom": "stop", "rights:alarm": "risk"}
+MARKS = {"uses:stop_whom": "stop", "today:write": "stop", "rights:alarm": "risk"}
 
 
 @dataclass(frozen=True)
@@ -69,13 +71,14 @@ def page(request: HttpRequest) -> dict[str, Any]:
     """
     seen = getattr(request, "user", None)
     user = seen if isinstance(seen, User) else None
+    bar = [WRITTEN if home().travelling and way[0] == "uses:stop_whom" else way for way in BAR]
     return {
         "user": user,
         "role": user.role if user else "",
         "who": user.called if user else "",
         "role_copy": COPIES.get(user.role, "") if user else "",
         "nav": _ways(NAV, user, request) if user and user.is_artist else [],
-        "bar": _ways(BAR, user, request) if user else [],
+        "bar": _ways(bar, user, request) if user else [],
         "is_rehearsal": home().is_rehearsal,
         "travelling": home().travelling,
     }

@@ -33,4 +33,12 @@ class ReadingOnlyMiddleware:
         match = request.resolver_match
         if match and match.view_name in OPEN:
             return None
-        return render(request, "privacy/reading_only.html", status=403)
+        return render(request, "privacy/reading_only.html", {"typed": _words(request)}, status=403)
+
+
+def _words(request: HttpRequest) -> list[str]:
+    """The sentences that were typed, to be copied; no file is read, and no password shown."""
+    if request.content_type != "application/x-www-form-urlencoded":
+        return []
+    said = (text for name, text in request.POST.items() if "password" not in name)
+    return [str(text) for text in said if len(str(text).split()) > 1]

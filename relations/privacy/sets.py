@@ -26,6 +26,8 @@ from .opening import guard_process, new_cookie_key
 from .slots import changing_key_file, new_set_file, read_key_file, sync_folder, write_key_file
 from .travelling import HOME
 
+SAID = "CommandError: "  # how a command that refuses begins its sentence
+
 
 class NoSet(ValueError):  # noqa: N818 - read as a sentence where it is raised
     """There is no travelling set in this folder, or it does not answer; the message says why."""
@@ -51,7 +53,9 @@ def inside(root: Path, command: str, said: Any) -> Any:
         check=False,
     )
     if done.returncode:
-        raise NoSet((done.stderr.strip().splitlines() or ["it ended without a word"])[-1])
+        raise NoSet(
+            (done.stderr.strip().splitlines() or ["it ended without a word"])[-1].removeprefix(SAID)
+        )
     return json.loads(done.stdout)
 
 

@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from relations.meetings import travelling
 from relations.privacy.access import EVERYONE, open_first, roles
 from relations.privacy.answering import again, answer, typed, who
 from relations.privacy.home import now, today
@@ -65,6 +66,7 @@ def affected(request: HttpRequest, key: UUID) -> HttpResponse:
         "alarm": found,
         "rings": rings,
         "waiting": sum(one.told is None for one in rings),
+        "sets": travelling.ended_by_alarm(found.known_at),
     }
     return render(request, "rights/affected.html", context)
 

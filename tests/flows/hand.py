@@ -140,6 +140,16 @@ class Hand:
         return self
 
 
+def tell_from_elsewhere(password: str, what: str) -> tuple[Client, Any]:
+    """Say what was lost at a browser that never was here, its checks on: look, type, send."""
+    borrowed = Client(enforce_csrf_checks=True)
+    page = borrowed.get("/alarm/lost/").content.decode()
+    assert "<script" not in page
+    typed = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]+)"', page))
+    told = {"username": "loic", "password": password, "what": what, **typed}
+    return borrowed, borrowed.post("/alarm/lost/", told)
+
+
 def said(element: Element) -> str:
     """The words of an element and all in it, on one line."""
     return re.sub(r"\s+", " ", "".join(element.itertext())).strip()

@@ -139,7 +139,8 @@ WALK = (
     addresses += [reverse("meetings:detail", args=[one.pk]) for one in Meeting.objects.all()]
     found = {address: client.get(address) for address in addresses}
     print(len(found), [one for one, said in found.items() if said.status_code >= 500])
-    shown = [said.content.decode() for said in found.values() if said.status_code == 200]
+    html = [one for one in found.values() if "html" in one.headers.get("Content-Type", "")]
+    shown = [one.content.decode() for one in html if one.status_code == 200]
     pages = [one for one in shown if 'id="main"' in one and "Hide" in one]
     print(len(pages) > 20, all("Travelling set of T7, until" in one for one in pages))
 """

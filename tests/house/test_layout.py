@@ -1,10 +1,14 @@
 """Where files stand, what they are called and how long they may be."""
 
 import ast
+import re
 import subprocess
+from itertools import combinations
 from pathlib import Path
 
 import pytest
+from django.template.backends.django import get_installed_libraries
+from django.template.library import import_library
 
 from tests.house.rooms import (
     EVERYWHERE,
@@ -27,6 +31,7 @@ TOP = {
     "var",  # homes; never in git
 }
 STOP_AT_LINES, STOP_AT_FUNCTION, STOP_AT_VIEW, STOP_AT_TEMPLATE = 300, 50, 25, 150
+LOADS, FILTERS = re.compile(r"{% load ([^%]*?) %}"), re.compile(r"\|(\w+)")
 MODULES = list(modules())
 BEHAVING = [
     module for module in MODULES if module.room and module.path.stem not in {"__init__", "urls"}
@@ -120,6 +125,27 @@ def test_templates_stop_in_time():
         if len(path.read_text().splitlines()) > STOP_AT_TEMPLATE
     }
     assert not long
+
+
+def taken_twice(template: str) -> set[str]:
+    """The filters that a template uses and that two of the libraries it loads have."""
+    found = get_installed_libraries()
+    loaded = {name for names in LOADS.findall(template) for name in names.split()}
+    held = [set(import_library(found[name]).filters) for name in sorted(loaded)]
+    twice = {name for one, other in combinations(held, 2) for name in one & other}
+    return twice & set(FILTERS.findall(template))
+
+
+def test_no_template_takes_a_filter_from_two_libraries():
+    """The last one loaded would win, whatever order a later hand loads them in."""
+    paths = (ROOT / "templates").rglob("*.html")
+    found = {str(path.relative_to(ROOT)): taken_twice(path.read_text()) for path in paths}
+    assert not {path: names for path, names in found.items() if names}
+
+
+def test_rule_against_a_filter_of_two_libraries_sees_one():
+    assert taken_twice("{% load meeting_words rights_words %}{{ call|outcome }}") == {"outcome"}
+    assert taken_twice("{% load meeting_words %}{{ call|outcome }}") == set()
 
 
 def test_rule_against_long_functions_sees_an_inner_one():

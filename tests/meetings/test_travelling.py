@@ -56,6 +56,8 @@ def test_alarm_ends_every_set_that_is_out_and_no_other():
     assert travelling.end_all(at=cast.moment(hour=10)) == 1
     ended = TravellingSet.objects.in_bulk()
     assert [ended[row.pk].ended_how for row in (home, given_up, out)] == ["", "given_up", "alarm"]
+    assert list(travelling.ended_by_alarm(cast.moment(hour=10))) == [out]
+    assert not travelling.ended_by_alarm(AT).exists()
     assert (ended[given_up.pk].ended_at, ended[out.pk].ended_at) == (AT, cast.moment(hour=10))
 
 

@@ -1,11 +1,14 @@
 """The filters of the prints room say where a print is."""
 
 from datetime import date
+from pathlib import Path
+from uuid import UUID
 
 import pytest
 
 from relations.prints.models import Print, Step
 from relations.prints.templatetags import prints_words as said
+from relations.privacy.home import Home, Travelling
 
 
 @pytest.mark.parametrize(
@@ -39,3 +42,10 @@ from relations.prints.templatetags import prints_words as said
 )
 def test_filter_says_it_in_words(found, words):
     assert str(found) == words
+
+
+def test_travelling_set_says_no_day_for_it_holds_none(monkeypatch):
+    found = Home(Path("/nowhere"), False, Travelling("T7", date(2999, 12, 13), UUID(int=7)))
+    monkeypatch.setattr(said, "home", lambda: found)
+    row = Print(state="nothing_to_print", state_on=date(2026, 11, 2))
+    assert said.way_said(row) == "Nothing to print."

@@ -11,6 +11,7 @@ from relations.languages.templatetags.words import day
 from relations.prints import round_words, words
 from relations.prints.models import Print, Promise, Step
 from relations.prints.rules import NEEDS_SLIPS
+from relations.privacy.home import home
 
 register = template.Library()
 
@@ -19,7 +20,10 @@ Said = str | Words
 
 @register.filter
 def way_said(row: Print) -> str:
-    """Where a print is, in one sentence with its day."""
+    """Where a print is, in one sentence with its day; a travelling set has no day."""
+    if home().travelling:
+        state = str(words.STATES[row.state])
+        return f"{state[:1].upper()}{state[1:]}."
     return str(words.SAYS[row.state]) % {"day": day(row.state_on)}
 
 

@@ -158,7 +158,7 @@ def open_thing(code: str) -> str | Promise:
 
 
 @register.filter
-def said_to_newcomer(code: str) -> str | Promise:
+def sitter_said(code: str) -> str | Promise:
     """What a sitter said of the newcomer."""
     return words.SPOKEN[code]
 
