@@ -7,7 +7,7 @@ from operator import itemgetter
 from typing import Any, NamedTuple
 from uuid import UUID
 
-from django.db.models import OuterRef, QuerySet, Subquery, Value
+from django.db.models import Exists, OuterRef, QuerySet, Subquery, Value
 
 from relations.pictures.models import Appearance, Caption, Picture, PictureHold, Quote
 from relations.pictures.values import Others, PlaceWord, Recognisable
@@ -57,22 +57,25 @@ def frames(pictures: QuerySet[Picture], chosen: Mapping[str, Words | None]) -> F
 
 def _rows(pictures: QuerySet[Picture]) -> QuerySet[Any, Any]:
     """Plain columns: making instances would cost more than asking for them."""
-    look, version, words = _beside()
-    return pictures.annotate(next_look=look, version=version, words=words).values_list(
+    look, version, words, over = _beside()
+    found = pictures.annotate(next_look=look, version=version, words=words, over=over)
+    return found.values_list(
         *("pk", "code", "sitting__code", "made_on", "others", "place_word", "alt_text"),
-        *("file_name", "next_look", "version", "words"),
+        *("file_name", "next_look", "over", "version", "words"),
     )
 
 
 # Put together once: that takes longer than asking them does.
 @cache
-def _beside() -> tuple[Any, Any, Any]:
+def _beside() -> tuple[Any, Any, Any, Any]:
     held = PictureHold.objects.filter(picture=OuterRef("pk"), lifted_at=None)
+    over = Appearance.objects.filter(picture=OuterRef("pk"), person__not_shown_since__isnull=False)
     newest = Caption.objects.filter(picture=OuterRef("pk")).order_by("-written_at", "-version")
     return (
         Subquery(held.values("next_look_on")[:1]),
         Subquery(newest.values("version")[:1]),
         Subquery(newest.values("words")[:1]),
+        Exists(over),
     )
 
 
@@ -111,7 +114,7 @@ def _tables() -> tuple[QuerySet[Any, Any], QuerySet[Any, Any]]:
 def _shown(
     row: Sequence[Any], sitters: Sitters, quotes: Quotes, chosen: Mapping[str, Words | None]
 ) -> Shown:
-    _, code, sitting, made_on, others, place_word, alt_text, file_name, look, *newest = row
+    _, code, sitting, made_on, others, place_word, alt_text, file_name, look, over, *newest = row
     version, words = newest
     if code in chosen:
         version, words = chosen[code] or (None, "")
@@ -120,7 +123,8 @@ def _shown(
         sitting=sitting,
         made_on=made_on,
         sitters=tuple(sitters[code]),
-        others=OTHERS[others],
+        # What was given back or destroyed is shown no more than somebody who was erased.
+        others=Others.ERASED if over else OTHERS[others],
         is_on_hold=look is not None,
         next_look_on=look,
         caption=None if version is None else f"{code}/{version}",

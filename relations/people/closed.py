@@ -1,12 +1,19 @@
-"""That the project is closed, as every room must know it; `rights` says when it closes."""
+"""That the project is closed, or over for one person, as every room must know it.
+
+`rights` says when it closes, and how it ends for each.
+"""
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from django.db import models
 from django.db.models import Q
 
 from relations.privacy.models import Row
 from relations.privacy.refused import Refused
+
+if TYPE_CHECKING:
+    from .models import Participant
 
 
 class ProjectClosed(Row):
@@ -40,3 +47,9 @@ def close(*, on: date) -> None:
 def reopen() -> None:
     """It goes on after all."""
     ProjectClosed.objects.all().delete()
+
+
+def show_no_more(person: "Participant", since: date | None) -> None:
+    """What is theirs is given back or destroyed from a day on: no new use; None undoes it."""
+    person.not_shown_since = since
+    person.save(update_fields=["not_shown_since"])

@@ -60,6 +60,8 @@ class Participant(Row):
     # When we last asked whether they know somebody, and last thanked them for those who came.
     asked_to_tell_on = models.DateField(null=True, blank=True)
     thanked_on = models.DateField(null=True, blank=True)
+    # Since when what is theirs was given back or destroyed as the project ends: shown no more.
+    not_shown_since = models.DateField(null=True, blank=True)
     # By which we are sure that it is they who ask; null where none was agreed.
     agreed_word = SealedText(null=True, blank=True)
 

@@ -46,6 +46,11 @@ def who_want_another(user: User) -> QuerySet[Unwanted]:
     return Unwanted.objects.filter(user=user.pk, lifted_on=None)
 
 
+def wants_another(person: "Participant", user: User) -> bool:
+    """Whether a person does not want this user now."""
+    return who_want_another(user).filter(person=person.pk).exists()
+
+
 def standing() -> QuerySet[Unwanted]:
     """Every refusal of somebody who may sign in now: the artist does that work, by code."""
     found = Unwanted.objects.filter(lifted_on=None, user__is_active=True)

@@ -44,7 +44,9 @@ class RoundsForm(PrintsForm):
         **PrintsForm.about,
         **dict.fromkeys(("out_already",), "is_safe"),
         **dict.fromkeys(("before_light", "no_daylight"), "starts_at"),
-        **dict.fromkeys(("no_doors", "too_many_doors", "not_all_reached"), "prints"),
+        **dict.fromkeys(
+            ("no_doors", "too_many_doors", "not_all_reached", "wants_another"), "prints"
+        ),
         "which_end": "ends_by",
         "day_gone": "on",
         "hours_turned": "closes_at",

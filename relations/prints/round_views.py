@@ -103,7 +103,7 @@ def call_off(request: HttpRequest, round_code: str) -> HttpResponse:
 def places(request: HttpRequest, round_code: str) -> HttpResponse:
     """The sheet of places by letter, as the answer to a press; no name on it."""
     user, row = who(request), walks.round_or_404(who(request), round_code)
-    content = round_papers.places(row, walks.doors(user, row), by=user, at=now())
+    content = round_papers.places(row, walks.carried(walks.doors(user, row)), by=user, at=now())
     return _as_pdf(content, "places")
 
 
@@ -113,7 +113,7 @@ def places(request: HttpRequest, round_code: str) -> HttpResponse:
 def names(request: HttpRequest, round_code: str) -> HttpResponse:
     """The sheet of names by letter, as the answer to a press; no place on it."""
     user, row = who(request), walks.round_or_404(who(request), round_code)
-    content = round_papers.names(row, walks.doors(user, row), by=user, at=now())
+    content = round_papers.names(row, walks.carried(walks.doors(user, row)), by=user, at=now())
     return _as_pdf(content, "letters")
 
 

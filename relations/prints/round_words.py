@@ -51,6 +51,7 @@ REFUSED: dict[str, "_StrPromise"] = {
     "no_daylight": _("No daylight is left for this round. Choose another hour or day."),
     "no_doors": _("Choose what goes on the round."),
     "too_many_doors": _("A round has ten doors at most. Leave some for the next."),
+    "wants_another": _("They do not want whoever walks this round. Leave it for the artist."),
     "day_gone": _("This day is over. A round is planned for today or later."),
     "round_meanwhile": _("Somebody planned a round at this very moment. Send it again."),
     "not_all_reached": _("Not all of these doors can be reached. Leave some for the next round."),

@@ -7,6 +7,7 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from relations.people.models import InSight, Why
+from relations.people.newcomers import wants_another
 from relations.privacy.models import Role, User
 from relations.privacy.refused import Refused
 
@@ -41,10 +42,12 @@ def plan_round(
     """Put prints on a round in the order of F16, each under its letter; nothing is moved yet.
 
     Whoever walks has those people in sight on that day. Refused: day_gone, round_meanwhile,
-    not_all_reached, and as `walks.span` and `walks.plan`.
+    wants_another (than whoever walks), not_all_reached, and as `walks.span` and `walks.plan`.
     """
     if on < timezone.localdate(at):
         raise Refused("day_gone")
+    if any(wants_another(row.person, walker) for row in prints):
+        raise Refused("wants_another")
     span = walks.span(on=on, starts_at=starts_at, ends_by=ends_by, starts_in=starts_in)
     walk = walks.plan(prints, span)
     if walk.left:
@@ -97,6 +100,8 @@ def _out(door: RoundDoor, held: Round, by: User, at: datetime) -> Iterable[str]:
     row = Print.objects.select_for_update().get(pk=door.print_id)
     if queries.is_left_alone(row.person):
         return [f"{door.letter}:left_alone"]
+    if wants_another(row.person, held.by):
+        return [f"{door.letter}:wants_another"]
     if row.state == PrintState.OUT_ON_A_ROUND:
         if row.doors.filter(walks.OPEN).exists():
             return [f"{door.letter}:out_already"]

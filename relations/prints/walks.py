@@ -13,6 +13,7 @@ from relations.languages.daylight import Light
 from relations.meetings import light
 from relations.people.access import people
 from relations.people.models import PersonHold
+from relations.people.newcomers import wants_another
 from relations.privacy.refused import Refused
 
 from . import queries, rounds
@@ -178,8 +179,13 @@ def round_or_404(user: "User", code: str) -> Round:
 def doors(user: "User", round: Round) -> list[RoundDoor]:
     """The doors of a round in order: of those in sight today or on its day."""
     seen = Q(print__person__in=people(user, round.on)) | Q(print__person__in=people(user))
-    found = round.doors.filter(seen).select_related("print__person", "print__picture", "round")
+    found = round.doors.filter(seen).select_related("print__person", "print__picture", "round__by")
     return list(found.order_by("letter"))
+
+
+def carried(doors: Iterable[RoundDoor]) -> list[RoundDoor]:
+    """The doors on the sheets of a round: nobody who does not want whoever walks it."""
+    return [door for door in doors if not wants_another(door.print.person, door.round.by)]
 
 
 def is_open(door: RoundDoor) -> bool:

@@ -84,6 +84,8 @@ MAY_END: dict[Standing, frozenset[PersonEnding]] = {
     P.STEPPED_BACK: frozenset({E.AS_AGREED, E.GIVEN_BACK, E.DESTROYED}),
     P.NEVER_RING: frozenset({E.AS_AGREED, E.DESTROYED}),
 }
+# Of these nothing is shown anew, from the day on which it was said.
+SHOWN_NO_MORE = frozenset({E.GIVEN_BACK, E.DESTROYED})
 NEVER_SAT = frozenset({E.DESTROYED})
 # Of these nothing is left to be decided.
 OVER = frozenset({P.LET_GO, P.CLOSED})

@@ -63,4 +63,4 @@ def _paper(found: Deposit) -> bytes:
 
 @cache
 def _style(size: str) -> str:
-    return render_to_string("rights/paper/counts.css", {"size": size, "side": SIDE_MM})
+    return render_to_string("rights/paper/handing.css", {"size": size, "side": SIDE_MM})

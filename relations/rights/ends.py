@@ -23,10 +23,18 @@ class Ending(Row):
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
     )
     look_again_on = models.DateField(null=True, blank=True)
+    # Where they stood and since when, so that an ending taken back leaves nothing behind; empty
+    # where it moved nobody.
+    was = models.CharField(max_length=20, blank=True)
+    was_since = models.DateField(null=True, blank=True)
 
     class Meta:
         constraints = [
             held_to(PersonEnding, "how", "ending_how_known"),
+            models.CheckConstraint(
+                condition=Q(was="", was_since=None) | ~Q(was="") & Q(was_since__isnull=False),
+                name="ending_was_somewhere_since_a_day",
+            ),
             models.CheckConstraint(
                 condition=Q(how=PersonEnding.COULD_NOT_ASK, look_again_on__isnull=False)
                 | ~Q(how=PersonEnding.COULD_NOT_ASK) & Q(look_again_on=None),

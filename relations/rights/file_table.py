@@ -57,6 +57,7 @@ HOLDS: dict[str, Held] = {
             **_json("condition_on", "born_earliest", "born_latest", "met_as_adult"),
             **_json("authority_holders", "safe_days", "text_only", "may_vouch"),
             **_json("show_to_own_group", "asked_to_tell_on", "thanked_on"),
+            **_json("not_shown_since"),
         },
         own=("code", "call_name", "born_said", "languages"),
     ),
@@ -271,5 +272,7 @@ HOLDS: dict[str, Held] = {
     "rights.LettingGo": _marks(
         "file_ours", "person", "clock", "due_on", "postponed_until", "sentence", "confirmed_on"
     ),
-    "rights.Ending": _marks("file_ours", "person", "how", "decided_on", "look_again_on"),
+    "rights.Ending": _marks(
+        "file_ours", "person", "how", "decided_on", "look_again_on", "was", "was_since"
+    ),
 }

@@ -9,6 +9,7 @@ from django.http import HttpRequest
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.forms import Group
 from relations.people.forms import NoteLine, PastDayField
 from relations.privacy.forms import fitting, password_field
 from relations.privacy.home import today
@@ -92,6 +93,17 @@ class SignForm(RightsForm):
             label=_("Why the numbers differ"),
             help_text=_("Only where they do: what is missing and who looks for it. No name."),
         )
+
+    def groups(self) -> list[Group | str]:
+        """What each of the two counted apart, under whose it is; then why it differs."""
+        counted = {
+            who: [name for name in self.fields if name.startswith(f"{who}_")] for who in BOTH
+        }
+        return [
+            Group(_("Who leaves"), *counted["gone"]),
+            Group(_("Who comes"), *counted["come"]),
+            "why_differs",
+        ]
 
     @property
     def helper(self) -> FormHelper:

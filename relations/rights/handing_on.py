@@ -220,7 +220,13 @@ def introduce(*, task: ToIntroduce, said: str, on: date, by: User) -> ToIntroduc
     return row
 
 
-def by_hand_of(row: Handover) -> list[tuple[str, int | None, int, int]]:
-    """What was counted by hand, line by line: what, as the site says (None), by each of the two."""
-    gone, come = row.by_hand["gone"], row.by_hand["come"]
-    return [(what, row.counts.get(what), gone[what], come[what]) for what in TOUCHED]
+Line = tuple[str, int | None, int | None, int | None]
+
+
+def by_hand_of(row: Handover, counts: Mapping[str, int]) -> list[Line]:
+    """What is counted by hand, line by line: what, as the site says, and by each of the two.
+
+    None where the site cannot know it, and of the two while neither has signed.
+    """
+    gone, come = row.by_hand.get("gone", {}), row.by_hand.get("come", {})
+    return [(what, counts.get(what), gone.get(what), come.get(what)) for what in TOUCHED]

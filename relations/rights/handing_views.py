@@ -111,10 +111,14 @@ def handover_pdf(request: HttpRequest, key: UUID) -> HttpResponse:
 def _paper(row: Handover) -> bytes:
     """The list as a tagged PDF in the language of the screen: codes and counts, no sitter."""
     language = get_language() or settings.RELATIONS_OFFICE_LANGUAGE
+    things = None if row.signed_by_both_at else handing_on.open_things(row.gone)
+    counts = things.counts if things else row.counts
     context = {
         "row": row,
-        "things": None if row.signed_by_both_at else handing_on.open_things(row.gone),
-        "by_hand": handing_on.by_hand_of(row) if row.signed_by_both_at else None,
+        "things": things,
+        "counts": counts,
+        "by_hand": handing_on.by_hand_of(row, counts),
+        "at": now(),
         "language": language,
         "direction": direction(language),
         "project": settings.RELATIONS_PROJECT,
@@ -126,7 +130,7 @@ def _paper(row: Handover) -> bytes:
 
 @cache
 def _style(size: str) -> str:
-    return render_to_string("rights/paper/counts.css", {"size": size, "side": SIDE_MM})
+    return render_to_string("rights/paper/handing.css", {"size": size, "side": SIDE_MM})
 
 
 def _telling() -> dict[str, Any]:

@@ -18,7 +18,7 @@ TABLES: dict[str, Kept] = {
         "level level_next_look_on condition condition_on born_earliest born_latest born_said "
         "met_as_adult authority_holders last_talk_on instruction may_say safe_hours safe_days "
         "text_only may_vouch show_to_own_group asked_to_tell_on thanked_on "
-        "agreed_word",
+        "not_shown_since agreed_word",
         {
             "level": _("how careful to be; the reason is not kept"),
             "born_said": _("only where a child, or somebody just of age, must be told apart"),

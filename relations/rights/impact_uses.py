@@ -225,7 +225,7 @@ TABLES: dict[str, Kept] = {
         Clock.PERSON,
         "A",
         _("How the project ends for one person."),
-        "id person how decided_on decided_by look_again_on",
+        "id person how decided_on decided_by look_again_on was was_since",
         {
             "look_again_on": _("of whoever could not be asked"),
         },

@@ -15,8 +15,10 @@ from relations.consent.rules import weigh
 from relations.consent.values import Plan, Use
 from relations.people import actions as people
 from relations.people import rules as of_people
+from relations.people.closed import refuse_if_closed, show_no_more
 from relations.people.models import Participant
 from relations.people.values import Standing
+from relations.people.word import stand
 from relations.pictures.models import Appearance, Picture, Sitting
 from relations.prints.models import Print, Promise
 from relations.prints.queries import OPEN_PROMISE
@@ -35,10 +37,14 @@ KIND = "rights.ending"
 
 @dataclass(frozen=True)
 class Without:
-    """Somebody without an ending, whether they sat, and which endings there are for them."""
+    """Somebody without an ending, whether they sat, and which endings there are for them.
+
+    While a print or a promise is owed to them none may be pressed.
+    """
 
     person: Participant
     has_sat: bool
+    is_owed: bool
 
     @property
     def may_end(self) -> tuple[PersonEnding, ...]:
@@ -60,6 +66,11 @@ class Alike:
         """The endings there are for each of them."""
         return self.people[0].may_end
 
+    @property
+    def may_all_end(self) -> bool:
+        """Whether one press would do for several of them."""
+        return sum(not one.is_owed for one in self.people) > 1
+
 
 def _with_facts() -> QuerySet[Participant]:
     """Everybody with `sat`, `is_decided` and `is_owed`."""
@@ -77,7 +88,7 @@ def _with_facts() -> QuerySet[Participant]:
 def without_ending() -> list[Without]:
     """Everybody of whom nobody has said how it ends, by code."""
     return [
-        Without(one, one.sat)  # type: ignore[attr-defined]
+        Without(one, one.sat, one.is_owed)  # type: ignore[attr-defined]
         for one in _with_facts()
         if closing.needs_an_ending(
             Standing(one.standing),
@@ -127,8 +138,87 @@ def end_for(*, person: Participant, how: str, on: date, by: User) -> Ending:
     )
     note(by, "ended", KIND, held.log_key)
     if Standing.CLOSED in of_people.MOVES.get(Standing(held.standing), {}):
+        row.was, row.was_since = held.standing, held.standing_since
+        row.save(update_fields=["was", "was_since"])
         facts = {"has_ending": True, "is_sealed": True}
         people.move(person=held, to=Standing.CLOSED, on=on, by=by, facts=facts)
+    if row.how in closing.SHOWN_NO_MORE:
+        show_no_more(held, on)
+    return row
+
+
+@transaction.atomic
+def take_back(*, person: Participant, by: User) -> None:
+    """It does not end so for a person: they stand where they stood before, since the same day.
+
+    A second press finds nothing to take back. What else was done meanwhile stays. Refused:
+    artist_only; project_closed, where it goes on after all first.
+    """
+    if not by.is_artist:
+        raise Refused("artist_only")
+    refuse_if_closed()
+    held = Participant.objects.select_for_update().get(pk=person.pk)
+    row = Ending.objects.filter(person=held).first()
+    if row is None:
+        return
+    if row.was and row.was_since and held.standing == Standing.CLOSED:
+        stand(held, Standing(row.was), row.was_since)
+    show_no_more(held, None)
+    row.delete()
+    note(by, "took_back", KIND, held.log_key)
+
+
+@dataclass(frozen=True)
+class LookedFor:
+    """Somebody whom nobody could ask, whose day to be looked for has come."""
+
+    ending: Ending
+
+    @property
+    def person(self) -> Participant:
+        """Who it is."""
+        return self.ending.person
+
+    @property
+    def look_again_on(self) -> date | None:
+        """Since when they are to be looked for."""
+        return self.ending.look_again_on
+
+    @property
+    def may_become(self) -> tuple[PersonEnding, ...]:
+        """How it may end now, in its own order; that nobody could ask them again is last."""
+        may = closing.may_end(Standing(self.ending.was), has_sat=True)
+        return tuple(one for one in PersonEnding if one in may)
+
+
+def to_look_for(on: date) -> list[LookedFor]:
+    """Whoever could not be asked two years before a day or earlier."""
+    return [LookedFor(row) for row in endings().filter(look_again_on__lte=on)]
+
+
+@transaction.atomic
+def looked_for(*, person: Participant, how: str, on: date, by: User) -> Ending:
+    """Say what came of looking again: how it ends for them now, or that nobody could ask them.
+
+    Then they are looked for two years later. A second press finds it said. Refused: artist_only;
+    ending_gone, taken back meanwhile; the codes of `closing.against_ending_for`, of where they
+    stood.
+    """
+    if not by.is_artist:
+        raise Refused("artist_only")
+    row = Ending.objects.select_for_update().select_related("person").filter(person=person).first()
+    if row is None:
+        raise Refused("ending_gone")
+    if row.look_again_on is None or row.look_again_on > on:
+        return row
+    if codes := _against(person.pk, PersonEnding(how), on, stood=row.was):
+        raise Refused(*codes)
+    row.how, row.decided_on, row.decided_by = PersonEnding(how), on, by
+    row.look_again_on = look_again_on(on) if how == PersonEnding.COULD_NOT_ASK else None
+    row.save(update_fields=["how", "decided_on", "decided_by", "look_again_on"])
+    if row.how in closing.SHOWN_NO_MORE:
+        show_no_more(row.person, on)
+    note(by, "ended", KIND, row.person.log_key)
     return row
 
 
@@ -154,11 +244,11 @@ def end_alike(*, standing: str, has_sat: bool, how: str, on: date, by: User) -> 
     return len(rows) - len(refused)
 
 
-def _against(key: UUID, how: PersonEnding, on: date) -> tuple[str, ...]:
+def _against(key: UUID, how: PersonEnding, on: date, stood: str = "") -> tuple[str, ...]:
     one = _with_facts().get(pk=key)
     wants_archive = how is PersonEnding.ARCHIVE
     return closing.against_ending_for(
-        Standing(one.standing),
+        Standing(stood or one.standing),
         how,
         has_sat=one.sat,  # type: ignore[attr-defined]
         is_closing=Closing.objects.filter(is_current=True).exists(),

@@ -15,6 +15,7 @@ from relations.privacy.models import Role
 from relations.privacy.sureness import SURE, sure_within
 
 from . import people_ending, queries
+from .handing_forms import PathForm
 from .people_ending_forms import EndAlikeForm, EndForForm
 
 
@@ -23,8 +24,8 @@ def _page() -> dict[str, Any]:
     return {
         "row": queries.current_closing(),
         "alike": people_ending.alike(),
+        "due": people_ending.to_look_for(today()),
         "decided": people_ending.endings(),
-        "today": today(),
     }
 
 
@@ -62,6 +63,37 @@ def end_alike(request: HttpRequest) -> HttpResponse:
     def act() -> str:
         said = form.typed_in("standing", "has_sat", "how")
         people_ending.end_alike(on=today(), by=user, **said)
+        return reverse("rights:people_endings")
+
+    return answer(request, "rights/people_endings.html", form, act, **_page())
+
+
+@roles(Role.ARTIST)
+@sure_within(SURE)
+@require_POST
+def take_back_ending(request: HttpRequest, code: str) -> HttpResponse:
+    """It was pressed by mistake: they stand where they stood before."""
+    user, person = who(request), access.person(request.user, code)
+    form = PathForm(request.POST, path=request.path)
+
+    def act() -> str:
+        people_ending.take_back(person=person, by=user)
+        return reverse("rights:people_endings")
+
+    return answer(request, "rights/people_endings.html", form, act, **_page())
+
+
+@roles(Role.ARTIST)
+@sure_within(SURE)
+@require_POST
+def looked_for(request: HttpRequest, code: str) -> HttpResponse:
+    """They were looked for again after two years: how it ends now."""
+    user, person = who(request), access.person(request.user, code)
+    form = EndForForm(request.POST, path=request.path)
+
+    def act() -> str:
+        how = form.cleaned_data["how"]
+        people_ending.looked_for(person=person, how=how, on=today(), by=user)
         return reverse("rights:people_endings")
 
     return answer(request, "rights/people_endings.html", form, act, **_page())

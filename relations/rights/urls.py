@@ -42,6 +42,12 @@ urlpatterns = [
     path("closing/deposit/pdf/", deposit_views.deposit_pdf, name="deposit_pdf"),
     path("closing/people/", people_ending_views.people_endings, name="people_endings"),
     path("closing/people/alike/", people_ending_views.end_alike, name="end_alike"),
+    path(
+        "closing/people/<slug:code>/back/",
+        people_ending_views.take_back_ending,
+        name="take_back_ending",
+    ),
+    path("closing/people/<slug:code>/again/", people_ending_views.looked_for, name="looked_for"),
     path("closing/people/<slug:code>/", people_ending_views.end_for, name="end_for"),
     path("handover/", handing_views.handover, name="handover"),
     path("handover/begin/", handing_views.begin_handover, name="begin_handover"),

@@ -155,9 +155,11 @@ PERSON_ENDED: dict[str, "_StrPromise"] = {
 DEPOSIT_LEVELS: dict[str, "_StrPromise"] = {
     Level.OPEN: _("open to readers"),
     Level.CLOSED_UNTIL: _("closed until that day"),
-    Level.ASK_AGAIN: _("closed until each was asked again"),
+    Level.ASK_AGAIN: _("closed until we write that each was asked again"),
 }
 REFUSED: dict[str, "_StrPromise"] = {
+    "ending_gone": _("This ending was taken back meanwhile. Say anew how it ends."),
+    "project_closed": _("The project is closed. Say first that it goes on after all."),
     "keeper_only": _("This is for the keeper."),
     "artist_only": _("This is for the artist."),
     "no_word": _("A word has at least one letter."),

@@ -25,8 +25,9 @@ from relations.privacy.home import now
 from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
 from relations.privacy.queries import told
-from relations.rights import handing_on, letting_go
+from relations.rights import handing_on, letting_go, people_ending
 from relations.rights.queries import backup_state, open_alarms, requests_due
+from relations.uses import standstill
 
 from . import actions, day_sheet, doorsteps, outbox, promised, queries
 from . import person as whole
@@ -46,6 +47,7 @@ def today(request: HttpRequest) -> HttpResponse:
             "backup": backup_state(timezone.now()),
             "to_let_go": len(letting_go.waiting(this_day())),
             "alarms": open_alarms(),
+            "held_back": standstill.current(),
             "at": now(),
         }
         return render(request, "today/counts.html", context)
@@ -101,6 +103,7 @@ def _for_artist(user: User) -> dict[str, Any]:
         "shows": _shows(),
         "to_introduce": len(handing_on.tasks()),
         "unwanted": newcomers.standing(),
+        "to_look_for": len(people_ending.to_look_for(this_day())),
     }
 
 

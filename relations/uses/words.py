@@ -32,7 +32,7 @@ REASONS: dict[str, Said] = {
         _("Somebody in it can be recognised and is not settled."),
         _("Name and ask them, crop, or choose another frame."),
     ),
-    Code.ERASED: Said(_("Somebody in it was erased."), _("Leave it out, for good.")),
+    Code.ERASED: Said(_("Erased, given back or destroyed."), _("Leave it out, for good.")),
     Code.NO_FORM: Said(_("No form speaks of this sitting."), _("Ask at the next talk.")),
     Code.NOT_FILED: Said(
         _("The form is not filed: its scan is missing or was not read twice."),

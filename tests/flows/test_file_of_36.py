@@ -41,11 +41,6 @@ def souad(rehearsal) -> Participant:
     return Participant.objects.get(code=CODE)
 
 
-@pytest.fixture(autouse=True)
-def on_its_day(settings) -> None:
-    settings.RELATIONS_TODAY = date(2026, 11, 23)
-
-
 @pytest.fixture
 def asked(souad, artist) -> Request:
     """By voice to the assistant; the artist heard the agreed word."""

@@ -300,6 +300,8 @@ TABLE = """
     rights:people_endings        in/in     200/405   404/404   404/404   404/404   404/404
     rights:end_for               in/in     405/422   404/404   404/404   404/404   404/404
     rights:end_alike             in/in     405/422   404/404   404/404   404/404   404/404
+    rights:take_back_ending      in/in     405/422   404/404   404/404   404/404   404/404
+    rights:looked_for            in/in     405/422   404/404   404/404   404/404   404/404
     rights:handover              in/in     200/405   404/404   404/404   404/404   200/405
     rights:begin_handover        in/in     405/422   404/404   404/404   404/404   405/422
     rights:sign_handover         in/in     405/422   404/404   404/404   404/404   405/422

@@ -119,6 +119,7 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("rights:close_project", "rights:end_print"),
         *("rights:let_one_go", "rights:postpone"),
         *("rights:people_endings", "rights:end_for", "rights:end_alike"),
+        *("rights:take_back_ending", "rights:looked_for"),
         *("rights:deposit", "rights:deposit_pdf"),
         *("rights:handover", "rights:begin_handover", "rights:sign_handover"),
         *("rights:call_off_handover", "rights:handover_pdf", "uses:let_go_on"),

@@ -111,6 +111,7 @@ OPEN = {
     "rights.OthersAsk": "asked_by answer",
     "rights.Alarm": "what",
     "rights.LettingGo": "sentence thing",
+    "rights.Ending": "was",
     "rights.Handover": "counts by_hand why_differs",
     "uses.Standstill": "sentence",
     "rights.CountsReport": "said",

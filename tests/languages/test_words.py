@@ -70,6 +70,11 @@ def test_code_keeps_its_order_and_is_escaped() -> None:
     assert words.ltr("") == ""
 
 
+def test_code_in_a_sentence_keeps_its_order_and_its_words_are_escaped():
+    said = words.with_code("A & %(code)s", "<07>")
+    assert said == 'A &amp; <bdi dir="ltr" class="nw">&lt;07&gt;</bdi>'
+
+
 @pytest.mark.parametrize(
     "said, runs",
     # The first strong letter decides (UAX 9, P2 and P3).

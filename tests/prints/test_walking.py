@@ -4,8 +4,9 @@ from datetime import time
 
 import pytest
 
+from relations.people import newcomers
 from relations.people.models import InSight, PersonHold
-from relations.prints import actions, walking
+from relations.prints import actions, walking, walks
 from relations.prints.models import Print, QuarterMinutes, Round
 from relations.privacy.refused import Refused
 from tests import cast
@@ -219,3 +220,28 @@ def test_door_is_found_by_round_and_letter():
     door = one_out()
     assert walking.door_of("R1", "A") == door
     assert walking.door_of("R1", "B") is None
+
+
+def test_nobody_who_wants_another_is_on_the_round_of_whoever_walks():
+    row = bag.ready(cast.danuta(), "K12")
+    newcomers.refuse(person=row.person, user=cast.assistant(), on=cast.TODAY, by=cast.artist())
+    with pytest.raises(Refused, match="wants_another"):
+        bag.planned(row)
+    assert not InSight.objects.exists()
+    assert bag.planned(row, walker=cast.artist()).doors.count() == 1
+
+
+def test_who_refuses_after_the_plan_is_not_gone_to_and_stands_on_no_sheet():
+    rows = bag.ready(cast.danuta(), "K12"), bag.ready(cast.marcel(), "K01", quarter=bag.MOLE)
+    planned = bag.planned(*rows)
+    said = {"person": cast.danuta(), "user": cast.assistant(), "on": cast.TODAY}
+    refusal = newcomers.refuse(**said, by=cast.artist())
+    letters = {door.print.person.code: door.letter for door in planned.doors.all()}
+    with pytest.raises(Refused) as no:
+        walking.set_out(round=planned, by=planned.by, at=AT)
+    assert no.value.codes == (f"{letters['12']}:wants_another",)
+    doors = walks.doors(cast.artist(), planned)
+    assert [door.letter for door in walks.carried(doors)] == [letters["01"]]
+    newcomers.lift(row=refusal, on=cast.TODAY, by=cast.artist())
+    assert len(walks.carried(doors)) == 2
+    assert walking.set_out(round=planned, by=planned.by, at=AT).set_out_at == AT

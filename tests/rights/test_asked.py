@@ -16,11 +16,6 @@ pytestmark = pytest.mark.django_db
 AT, DAY = cast.moment(), cast.TODAY
 
 
-@pytest.fixture(autouse=True)
-def on_its_day(settings):
-    settings.RELATIONS_TODAY = DAY
-
-
 def seen(level="ordinary", **more):
     picture = make(Picture, code="K12")
     person = cast.danuta()

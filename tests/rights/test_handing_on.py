@@ -100,7 +100,7 @@ def test_numbers_that_differ_are_counted_again_or_named_with_a_sentence(newcomer
     kept = Handover.objects.get()
     assert kept.why_differs == "One print lies at the framer's."
     assert kept.by_hand == {"gone": NONE, "come": NONE}
-    assert handing_on.by_hand_of(kept) == [
+    assert handing_on.by_hand_of(kept, kept.counts) == [
         *(("blanks", 0, 0, 0), ("prints", 1, 0, 0)),
         *(("keys", None, 0, 0), ("phones", None, 0, 0)),
     ]

@@ -87,6 +87,8 @@ NEVER = [
         lambda: make(Handover, signed_by_both_at=AT, called_off_on=DAY),
     ),
     ("ending_how_known", lambda: make(Ending, how="kept")),
+    ("ending_was_somewhere_since_a_day", lambda: make(Ending, was="gone_quiet")),
+    ("ending_was_somewhere_since_a_day", lambda: make(Ending, was_since=DAY)),
     (
         "ending_looked_at_again_where_nobody_could_ask",
         lambda: make(Ending, how="could_not_ask"),
@@ -138,6 +140,10 @@ MAY = [
     ("handover_open_until_signed", lambda: twice(Handover, signed_by_both_at=AT)),
     ("handover_signed_or_called_off", lambda: make(Handover, called_off_on=DAY)),
     ("ending_how_known", lambda: make(Ending, how="given_back")),
+    (
+        "ending_was_somewhere_since_a_day",
+        lambda: make(Ending, was="gone_quiet", was_since=DAY),
+    ),
     (
         "ending_looked_at_again_where_nobody_could_ask",
         lambda: make(Ending, how="could_not_ask", look_again_on=DAY),

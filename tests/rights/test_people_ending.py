@@ -1,12 +1,17 @@
 """Every person has an ending before the project closes; nobody's comes by itself."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
+from relations.consent import queries as consent
+from relations.consent.answers import Code
+from relations.consent.rules import weigh
+from relations.consent.values import Plan, Use
 from relations.people.closed import ProjectClosed
 from relations.people.models import Participant
 from relations.people.values import Standing
+from relations.pictures.models import Appearance
 from relations.prints.models import Print
 from relations.privacy.models import AccessEntry
 from relations.privacy.refused import Refused
@@ -149,3 +154,83 @@ def test_one_press_does_for_all_who_stand_alike_but_those_still_owed():
     assert refused(people_ending.end_alike, **said, **press) == ("still_owed",)
     said["standing"] = "gone_quiet"
     assert refused(people_ending.end_alike, **said, **press) == ("nobody_alike",)
+
+
+def test_an_ending_taken_back_leaves_them_where_they_stood_since_the_same_day():
+    quiet, never = sitter("52", "gone_quiet"), make(Participant, code="60", standing="pause")
+    before = list(Participant.objects.values_list("code", "standing", "standing_since"))
+    begin()
+    end(quiet, "destroyed")
+    end(never, "destroyed")
+    assert set(Participant.objects.values_list("not_shown_since", flat=True)) == {cast.TODAY}
+    for _twice in range(2):
+        for person in (quiet, never):
+            people_ending.take_back(person=person, by=cast.artist())
+    assert list(Participant.objects.values_list("code", "standing", "standing_since")) == before
+    assert set(Participant.objects.values_list("not_shown_since", flat=True)) == {None}
+    assert left() == ["52", "60"]
+    assert AccessEntry.objects.filter(kind="rights.ending", verb="took_back").count() == 2
+
+
+def test_no_ending_is_taken_back_by_another_nor_once_the_project_is_closed():
+    person = sitter("51")
+    Print.objects.create(
+        person=person, picture=person.appearances.get().picture, state="acknowledged",
+        state_on=cast.TODAY, owed_since=cast.days(-9),
+    )  # fmt: skip
+    begin()
+    end(person)
+    take_back = people_ending.take_back
+    assert refused(take_back, person=person, by=cast.keeper()) == ("artist_only",)
+    ending.close(on=cast.TODAY, by=cast.artist())
+    assert refused(take_back, person=person, by=cast.artist()) == ("project_closed",)
+    ending.call_off(on=cast.TODAY, by=cast.artist())
+    take_back(person=person, by=cast.artist())
+    assert Participant.objects.get().standing == "taking_part"
+
+
+@pytest.mark.parametrize(
+    ("how", "is_stopped"), [("destroyed", True), ("given_back", True), ("as_agreed", False)]
+)
+def test_what_was_given_back_or_destroyed_is_weighed_as_erased(how, is_stopped):
+    person, other = sitter("51"), make(Participant, code="53", standing="taking_part")
+    shared = person.appearances.get().picture
+    make(Appearance, picture=shared, person=other, place=2)
+    begin()
+
+    def weighed():
+        (frame,), everybody = consent.load([shared.pk], cast.TODAY)
+        plan = Plan(use=Use.EXHIBITION, starts_on=cast.TODAY, countries=None)
+        return {one.code for one in weigh(frame, everybody, plan, today=cast.TODAY).stops}
+
+    assert Code.ERASED not in weighed()
+    end(other, how)
+    assert (Code.ERASED in weighed()) is is_stopped
+    people_ending.take_back(person=other, by=cast.artist())
+    assert Code.ERASED not in weighed()
+
+
+def test_whom_nobody_could_ask_is_looked_for_on_their_day_and_not_before():
+    quiet = sitter("52", "gone_quiet")
+    begin()
+    day = end(quiet, "could_not_ask").look_again_on
+    assert people_ending.to_look_for(day - timedelta(days=1)) == []
+    (due,) = people_ending.to_look_for(day)
+    assert [one.value for one in due.may_become] == [
+        *("as_agreed", "archive", "given_back", "destroyed", "could_not_ask")
+    ]
+
+    def look(how, on, by=None):
+        return people_ending.looked_for(person=quiet, how=how, on=on, by=by or cast.artist())
+
+    assert refused(look, "as_agreed", day, cast.assistant()) == ("artist_only",)
+    assert refused(look, "archive", day) == ("their_archive_not_agreed",)
+    assert look("as_agreed", day - timedelta(days=1)).how == "could_not_ask"
+    assert look("could_not_ask", day).look_again_on == date(2030, 11, 23)
+    assert people_ending.to_look_for(day) == []
+    found = look("given_back", date(2030, 11, 23))
+    assert (found.how, found.look_again_on) == ("given_back", None)
+    quiet.refresh_from_db()
+    assert (quiet.standing, quiet.not_shown_since) == ("closed", date(2030, 11, 23))
+    people_ending.take_back(person=quiet, by=cast.artist())
+    assert refused(look, "as_agreed", day) == ("ending_gone",)

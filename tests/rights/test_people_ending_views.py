@@ -5,9 +5,10 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
+from relations.people import closed
 from relations.people.models import Participant
 from relations.rights import ending
-from relations.rights.models import Ending
+from relations.rights.models import Closing, Ending
 from tests import cast
 from tests.prints.frames import picture
 from tests.rows import make
@@ -65,3 +66,41 @@ def test_once_closed_the_page_says_that_the_register_lives_on(client):
     ending.begin(on=cast.TODAY, by=cast.artist())
     ending.close(on=cast.TODAY, by=cast.artist())
     assert "The register of uses lives on" in words(artist.get(reverse("rights:closing")))
+
+
+def test_pressed_by_mistake_it_is_taken_back_until_the_project_is_closed(artist):
+    row = ending.begin(on=cast.TODAY, by=cast.artist())
+    token = {"token": str(uuid4())}
+    artist.post(reverse("rights:end_for", args=["51"]), {**token, "how": "destroyed"})
+    assert "Take this ending back" in words(artist.get(reverse(PAGE)))
+    back = reverse("rights:take_back_ending", args=["51"])
+    for _twice in range(2):
+        assert artist.post(back, token).status_code == 302
+    assert not Ending.objects.exists()
+    assert Participant.objects.get(code="51").standing == "taking_part"
+    artist.post(reverse("rights:end_alike"), {
+        **token, "standing": "taking_part", "has_sat": "on", "how": "as_agreed",
+    })  # fmt: skip
+    Closing.objects.filter(pk=row.pk).update(closed_on=cast.TODAY, closed_by=cast.artist())
+    closed.close(on=cast.TODAY)
+    assert "Take this ending back" not in words(artist.get(reverse(PAGE)))
+    answer = artist.post(back, {"token": str(uuid4())})
+    assert answer.status_code == 422
+    assert "Say first that it goes on after all." in words(answer)
+
+
+def test_whoever_is_to_be_looked_for_stands_on_today_and_is_answered_there(artist):
+    ending.begin(on=cast.TODAY, by=cast.artist())
+    Participant.objects.filter(code="51").update(standing="gone_quiet")
+    artist.post(
+        reverse("rights:end_for", args=["51"]), {"token": str(uuid4()), "how": "could_not_ask"}
+    )
+    assert "To be looked for again" not in words(artist.get(reverse("today:today")))
+    Ending.objects.update(look_again_on=cast.TODAY)
+    assert "To be looked for again" in words(artist.get(reverse("today:today")))
+    again = reverse("rights:looked_for", args=["51"])
+    assert f'action="{again}"' in words(artist.get(reverse(PAGE)))
+    said = {"token": str(uuid4()), "how": "as_agreed"}
+    assert artist.post(again, said).status_code == 302
+    assert Ending.objects.get().how == "as_agreed"
+    assert "To be looked for again" not in words(artist.get(reverse("today:today")))

@@ -18,11 +18,6 @@ pytestmark = pytest.mark.django_db
 DAY = cast.TODAY.isoformat()
 
 
-@pytest.fixture(autouse=True)
-def on_its_day(settings):
-    settings.RELATIONS_TODAY = cast.TODAY
-
-
 def sent(client, address, **typed):
     return client.post(address, {"token": str(uuid4()), **typed})
 

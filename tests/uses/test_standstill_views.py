@@ -31,10 +31,13 @@ def test_one_press_lays_it_and_a_sentence_lifts_it(keeper, client):
         answer = keeper.post(reverse("uses:hold_back"), {"token": token})
         assert answer.status_code == 302
     assert Standstill.objects.count() == 1
+    held = "Every new use is held back since"
+    assert held in keeper.get("/").content.decode()
     empty = press(keeper, "uses:let_go_on", sentence="")
     assert (empty.status_code, Standstill.objects.get().lifted_at) == (422, None)
     assert press(keeper, "uses:let_go_on", sentence="Her sister follows.").status_code == 302
     assert "Her sister follows." in keeper.get(reverse("uses:held_back")).content.decode()
+    assert held not in keeper.get("/").content.decode()
 
 
 @pytest.mark.parametrize("page", ["uses:plans", "uses:new_plan"])

@@ -8,6 +8,7 @@ from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 from django import template
 from django.utils import timezone
+from django.utils.functional import Promise
 from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import get_language, pgettext
@@ -73,6 +74,11 @@ def ltr(value: object) -> SafeString:
     if value is None or value == "":
         return SafeString("")
     return SafeString(f'<bdi dir="ltr" class="nw">{conditional_escape(str(value))}</bdi>')
+
+
+def with_code(words: str | Promise, code: object) -> SafeString:
+    """Words with %(code)s in them, where a code is set that keeps its own order."""
+    return SafeString(conditional_escape(str(words)) % {"code": ltr(code)})
 
 
 @register.filter

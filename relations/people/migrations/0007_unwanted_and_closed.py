@@ -14,6 +14,11 @@ class Migration(migrations.Migration):
     ]
 
     operations = [
+        migrations.AddField(
+            model_name='participant',
+            name='not_shown_since',
+            field=models.DateField(blank=True, null=True),
+        ),
         migrations.CreateModel(
             name='ProjectClosed',
             fields=[

@@ -61,6 +61,20 @@ class Migration(migrations.Migration):
             name='why_differs',
             field=models.CharField(blank=True, max_length=140),
         ),
+        migrations.AddField(
+            model_name='ending',
+            name='was',
+            field=models.CharField(blank=True, max_length=20),
+        ),
+        migrations.AddField(
+            model_name='ending',
+            name='was_since',
+            field=models.DateField(blank=True, null=True),
+        ),
+        migrations.AddConstraint(
+            model_name='ending',
+            constraint=models.CheckConstraint(condition=models.Q(models.Q(('was', ''), ('was_since', None)), models.Q(models.Q(('was', ''), _negated=True), ('was_since__isnull', False)), _connector='OR'), name='ending_was_somewhere_since_a_day'),
+        ),
         migrations.AlterField(
             model_name='ending',
             name='how',

@@ -5,11 +5,9 @@ from math import ceil
 
 from django import template
 from django.utils.functional import Promise
-from django.utils.html import conditional_escape
-from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
-from relations.languages.templatetags.words import ltr
+from relations.languages.templatetags.words import with_code
 from relations.privacy.home import now
 from relations.rights import counts, letting_words, rules, words
 from relations.rights.clocks import Proposal
@@ -133,10 +131,9 @@ def clock(code: str) -> str:
 
 
 @register.filter
-def to_go(one: Proposal) -> SafeString:
+def to_go(one: Proposal) -> str:
     """What one line of the list lets go: "Who told us of 36"; the code keeps its order."""
-    words = conditional_escape(letting_words.THINGS[one.clock])
-    return SafeString(words % {"code": ltr(one.called)})
+    return with_code(letting_words.THINGS[one.clock], one.called)
 
 
 @register.filter
