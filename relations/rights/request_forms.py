@@ -72,7 +72,7 @@ class StepForm(RightsForm):
     step: ClassVar = ""
 
     def __init__(self, *args: Any, key: UUID, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, auto_id=f"{self.step}_%s", **kwargs)
         self.key = key
 
     @property
