@@ -2,8 +2,6 @@
 
 import os
 import sys
-import tempfile
-from pathlib import Path
 
 import psycopg
 import pytest
@@ -11,22 +9,18 @@ import pytest
 from tests import postgres
 
 
-def left_over():
-    return set(Path(tempfile.gettempdir()).glob("relations-postgres-*"))
-
-
 @pytest.mark.needs("postgres")
 def test_server_answers_inside_the_block_and_is_gone_after_it():
-    before = left_over()
-    with postgres.server() as address:
-        reachable = address.removesuffix("relations") + "postgres"
+    with postgres.running() as made:
+        assert made.folder.is_dir()
+        reachable = made.address.removesuffix("relations") + "postgres"
         with psycopg.connect(reachable, connect_timeout=5) as connection:
             row = connection.execute("select current_user, current_setting('server_encoding')")
             assert row.fetchone() == ("relations", "UTF8")
         wrong = reachable.replace("relations:", "relations:x")
         with pytest.raises(psycopg.OperationalError, match="password"):
             psycopg.connect(wrong, connect_timeout=5)
-    assert left_over() == before
+    assert not made.folder.exists()
     with pytest.raises(psycopg.OperationalError):
         psycopg.connect(reachable, connect_timeout=5)
 
