@@ -6,14 +6,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from relations.people.values import Standing
 from relations.prints.promises import Otherwise
 from relations.prints.rules import ENDINGS, ENDS, PrintState
 from relations.rights.closing import (
     MAY_BE_CLOSED_OUT,
+    OVER,
     Ending,
     Lack,
     against_closing,
     against_ending,
+    may_end,
     of_print,
     of_promise,
     sums,
@@ -103,3 +106,9 @@ def test_what_is_not_with_us_goes_nowhere(state) -> None:
     known = {"has_speaker": True, "is_agreed_to_archive": True}
     assert against_ending(state, "", **known) == ()
     assert against_ending(state, "destroyed", **known) == ("ending",)
+
+
+@pytest.mark.parametrize("has_sat", [True, False])
+@pytest.mark.parametrize("standing", Standing)
+def test_everybody_has_an_ending_to_choose_but_where_it_is_over(standing, has_sat) -> None:
+    assert bool(may_end(standing, has_sat=has_sat)) is (standing not in OVER)

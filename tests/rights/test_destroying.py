@@ -7,7 +7,9 @@ from django.db import transaction
 
 from relations.consent.history import FormStep, KeptCopy
 from relations.consent.models import Form, GuardianAnswer, PictureAnswer, Reading
+from relations.documents import actions as documents
 from relations.documents.models import Page, Scan
+from relations.documents.split import look
 from relations.meetings.models import Call, Interview, Meeting, Recording
 from relations.people.models import (
     Introduction,
@@ -21,10 +23,12 @@ from relations.prints.models import Print
 from relations.privacy import ledger, log
 from relations.privacy.fields import mark
 from relations.privacy.files import scans
+from relations.privacy.keys import keyring
 from relations.privacy.models import AccessEntry, LedgerHead, Mending
 from relations.privacy.refused import Refused
 from relations.rights import destroying, erasing
 from tests import cast
+from tests.documents import scanner
 from tests.rows import AT, DAY, make
 from tests.traces import opened, raw, traces
 
@@ -108,6 +112,22 @@ def test_form_loses_what_it_says_and_that_it_existed_stays(form):
     ]
     last = AccessEntry.objects.order_by("seq").last()
     assert (last.verb, last.key, last.by) == ("let_go", form.pk, cast.keeper().pk)
+
+
+def test_a_stack_nobody_has_looked_at_loses_the_pages_of_the_form(form):
+    number = 70_042
+    form.sheet.serial = scanner.serial(number)
+    form.sheet.save()
+    side, *_ = scanner.sides(number, 1, key=keyring.subkey("mark"), kind="D")
+    by = cast.assistant()
+    stack = documents.receive(files=[scanner.pdf([side, side], 150)], by=by, at=AT)
+    before = stack.file
+    destroying.form(row=form, by=cast.keeper(), on=DAY)
+    stack.refresh_from_db()
+    assert stack.file != before and not scans().exists(before)
+    with scans().open(stack.file) as sealed:
+        content = sealed.read()
+    assert [look(content, page).is_blank for page in (1, 2)] == [True, True]
 
 
 @pytest.mark.parametrize(

@@ -55,5 +55,10 @@ def test_a_name_that_taking_out_brings_together_leaves_nothing():
     assert others.masked("Ada Zoe Lima", SOMEBODY) == SOMEBODY
 
 
+def test_where_a_name_comes_together_again_and_again_nothing_is_left():
+    others = Others(["Ada Lima", "Eva Rossi", "Zoe"])
+    assert others.masked("with Ada Eva Zoe Rossi Lima here", SOMEBODY) == SOMEBODY
+
+
 def test_nobody_else_changes_nothing():
     assert Others([]).masked("Ask for Latifa at 12", SOMEBODY) == "Ask for Latifa at 12"
