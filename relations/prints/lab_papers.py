@@ -4,20 +4,16 @@ import hashlib
 import secrets
 from collections.abc import Mapping
 from datetime import datetime
-from functools import cache
 from io import BytesIO
 from zipfile import ZipFile, ZipInfo
 
-from django.conf import settings
 from django.db import transaction
-from django.template.loader import render_to_string
-from django.utils.translation import get_language
 
 from relations.documents import qr, serials
 from relations.documents.models import Sheet
-from relations.documents.render import LaidOut, lay_out
+from relations.documents.one_language import lay_out_in
+from relations.documents.render import LaidOut
 from relations.documents.values import LETTERS, PaperKind
-from relations.languages.direction import direction
 from relations.pictures.models import Picture
 from relations.pictures.queries import light_copy
 from relations.privacy.keys import keyring
@@ -65,23 +61,15 @@ def print_slip(*, order: LabOrder, by: User, at: datetime) -> tuple[Sheet, bytes
 
 def _lay(order: LabOrder, lines: list[LabLine], serial: str) -> LaidOut:
     """The slip in the language of the screen; its title is the serial, nothing is said of us."""
-    language = get_language() or settings.RELATIONS_OFFICE_LANGUAGE
     key = keyring.subkey("mark")
     context = {
         "order": order,
         "lines": lines,
         "serial": serial,
         "code": qr.picture(qr.payload(LETTERS[PaperKind.LAB_SLIP], serial, 1, VERSION, key=key)),
-        "language": language,
-        "direction": direction(language),
     }
-    html = render_to_string("prints/paper/lab_slip.html", context)
-    return lay_out(html, lang=language, title=serial, css=_style(settings.RELATIONS_PAPER_SIZE))
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("prints/paper/lab_slip.css", {"size": size, "side": qr.SIDE_MM})
+    style = "prints/paper/lab_slip.css"
+    return lay_out_in("prints/paper/lab_slip.html", context, style=style, title=serial)
 
 
 def pictures(user: User, order: LabOrder) -> list[Picture]:

@@ -6,17 +6,13 @@ whoever is at grave risk altogether: their letter is learnt by heart.
 
 from collections.abc import Sequence
 from datetime import datetime
-from functools import cache
 from typing import Any
 
 from django.conf import settings
 from django.db.models import Q
-from django.template.loader import render_to_string
-from django.utils import timezone, translation
+from django.utils import timezone
 
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
-from relations.languages.direction import direction
+from relations.documents.one_language import lay_out_in
 from relations.languages.finding import Names
 from relations.people import access
 from relations.people.models import Name, Participant
@@ -85,21 +81,17 @@ def unnamed(text: str, known: Names[str]) -> str:
 
 
 def _printed(which: str, round: Round, by: User, at: datetime, said: dict[str, Any]) -> bytes:
-    language = by.language or settings.RELATIONS_OFFICE_LANGUAGE
     context = {
         **said,
         "round": round,
-        "language": language,
-        "direction": direction(language),
         "at": timezone.localtime(at),
         "by_artist": by.is_artist,
     }
-    with translation.override(language):
-        html = render_to_string(f"prints/paper/{which}.html", context)
-    css = _style(settings.RELATIONS_PAPER_SIZE)
-    return lay_out(html, lang=language, title=round.code, css=css).content
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("prints/paper/round.css", {"size": size, "side": SIDE_MM})
+    made = lay_out_in(
+        f"prints/paper/{which}.html",
+        context,
+        style="prints/paper/round.css",
+        title=round.code,
+        language=by.language or settings.RELATIONS_OFFICE_LANGUAGE,
+    )
+    return made.content

@@ -8,15 +8,13 @@ from uuid import UUID
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils import translation
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from relations.consent.views import as_pdf
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
+from relations.documents.one_language import lay_out_in
 from relations.languages.direction import direction
 from relations.people import access
 from relations.people.queries import lines
@@ -126,16 +124,14 @@ def _paper(language: str) -> bytes:
     """The sheet of cards as a tagged PDF; it is the same for everybody, so it is made once."""
     site = [tag for tag, _ in settings.LANGUAGES if _is_spoken(tag)]
     cards = [_said(tag) for tag in dict.fromkeys((language, *site))]
-    context = {
-        "cards": cards,
-        "each": CARDS,
-        "language": language,
-        "direction": direction(language),
-    }
-    html = render_to_string("rights/paper/card.html", context)
-    size = {"size": settings.RELATIONS_PAPER_SIZE, "side": SIDE_MM}
-    css = render_to_string("rights/paper/card.css", size)
-    return lay_out(html, lang=language, title="card", css=css).content
+    made = lay_out_in(
+        "rights/paper/card.html",
+        {"cards": cards, "each": CARDS},
+        style="rights/paper/card.css",
+        title="card",
+        language=language,
+    )
+    return made.content
 
 
 def _is_spoken(tag: str) -> bool:

@@ -1,20 +1,15 @@
 """The page of counts for funders, and the paper: what is printed is kept as it was said."""
 
-from functools import cache
 from typing import Any
 
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.template.loader import render_to_string
 from django.urls import reverse
-from django.utils.translation import get_language
 from django.views.decorators.http import require_POST, require_safe
 
 from relations.consent.views import as_pdf
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
-from relations.languages.direction import direction
+from relations.documents.one_language import lay_out_in
 from relations.privacy.access import roles
 from relations.privacy.answering import answer, who
 from relations.privacy.home import now, today
@@ -57,18 +52,11 @@ def counts_pdf(request: HttpRequest) -> HttpResponse:
 
 def _paper(report: Report) -> bytes:
     """The report as a tagged PDF in the language of the screen; no person and no hour in it."""
-    language = get_language() or settings.RELATIONS_OFFICE_LANGUAGE
-    context = {
-        "report": report,
-        "language": language,
-        "direction": direction(language),
-        "project": settings.RELATIONS_PROJECT,
-    }
-    html = render_to_string("rights/paper/counts.html", context)
-    css = _style(settings.RELATIONS_PAPER_SIZE)
-    return lay_out(html, lang=language, title=report.as_of.isoformat(), css=css).content
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("rights/paper/counts.css", {"size": size, "side": SIDE_MM})
+    context = {"report": report, "project": settings.RELATIONS_PROJECT}
+    made = lay_out_in(
+        "rights/paper/counts.html",
+        context,
+        style="rights/paper/counts.css",
+        title=report.as_of.isoformat(),
+    )
+    return made.content

@@ -1,18 +1,12 @@
 """The deposit list for an archive, on the page and on paper."""
 
-from functools import cache
-
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.template.loader import render_to_string
-from django.utils.translation import get_language
 from django.views.decorators.http import require_safe
 
 from relations.consent.views import as_pdf
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
-from relations.languages.direction import direction
+from relations.documents.one_language import lay_out_in
 from relations.privacy.access import roles
 from relations.privacy.home import today
 from relations.privacy.models import Role
@@ -49,18 +43,11 @@ def deposit_pdf(request: HttpRequest) -> HttpResponse:
 
 def _paper(found: Deposit) -> bytes:
     """The list as a tagged PDF in the language of the screen: codes, levels and days."""
-    language = get_language() or settings.RELATIONS_OFFICE_LANGUAGE
-    context = {
-        "list": found,
-        "language": language,
-        "direction": direction(language),
-        "project": settings.RELATIONS_PROJECT,
-    }
-    html = render_to_string("rights/paper/deposit.html", context)
-    css = _style(settings.RELATIONS_PAPER_SIZE)
-    return lay_out(html, lang=language, title=found.on.isoformat(), css=css).content
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("rights/paper/handing.css", {"size": size, "side": SIDE_MM})
+    context = {"list": found, "project": settings.RELATIONS_PROJECT}
+    made = lay_out_in(
+        "rights/paper/deposit.html",
+        context,
+        style="rights/paper/handing.css",
+        title=found.on.isoformat(),
+    )
+    return made.content

@@ -4,19 +4,15 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import cache
 from typing import Any
 
 from babel import Locale
-from django.conf import settings
-from django.template.loader import render_to_string
 
 from relations.consent.models import Wording
 from relations.consent.source import refuse_unready, text_of
 from relations.consent.values import Scope
 from relations.consent.wordings import words_of
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
+from relations.documents.one_language import lay_out_in
 from relations.documents.values import PaperKind
 from relations.languages.direction import direction
 from relations.languages.paper_days import paper_day
@@ -119,14 +115,14 @@ def _pdf(template: str, file: File, said_in: list[Voice], on: date) -> bytes:
         "parts": list(_parts(file, said_in)),
         "day": [Said(one, one.labels["day"], paper_day(on, one.lang)) for one in said_in],
     }
-    html = render_to_string(template, context)
-    css = _style(settings.RELATIONS_PAPER_SIZE)
-    return lay_out(html, lang=said_in[0].lang, title=on.isoformat(), css=css).content
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("rights/paper/file.css", {"size": size, "side": SIDE_MM})
+    made = lay_out_in(
+        template,
+        context,
+        style="rights/paper/file.css",
+        title=on.isoformat(),
+        language=said_in[0].lang,
+    )
+    return made.content
 
 
 def _parts(file: File, said_in: list[Voice]) -> Iterator[Part]:

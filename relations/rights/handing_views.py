@@ -1,22 +1,17 @@
 """Pages of a handover: begun, counted, signed by both, on paper, and whom the artist tells."""
 
-from functools import cache
 from typing import Any
 from uuid import UUID
 
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.template.loader import render_to_string
 from django.urls import reverse
-from django.utils.translation import get_language
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
 from relations.consent.views import as_pdf
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
-from relations.languages.direction import direction
+from relations.documents.one_language import lay_out_in
 from relations.people import access, newcomers
 from relations.privacy.access import HANDS, roles
 from relations.privacy.answering import answer, calmly, typed, who
@@ -110,7 +105,6 @@ def handover_pdf(request: HttpRequest, key: UUID) -> HttpResponse:
 
 def _paper(row: Handover) -> bytes:
     """The list as a tagged PDF in the language of the screen: codes and counts, no sitter."""
-    language = get_language() or settings.RELATIONS_OFFICE_LANGUAGE
     things = None if row.signed_by_both_at else handing_on.open_things(row.gone)
     counts = things.counts if things else row.counts
     context = {
@@ -119,18 +113,15 @@ def _paper(row: Handover) -> bytes:
         "counts": counts,
         "by_hand": handing_on.by_hand_of(row, counts),
         "at": now(),
-        "language": language,
-        "direction": direction(language),
         "project": settings.RELATIONS_PROJECT,
     }
-    html = render_to_string("rights/paper/handover.html", context)
-    css = _style(settings.RELATIONS_PAPER_SIZE)
-    return lay_out(html, lang=language, title=row.on.isoformat(), css=css).content
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("rights/paper/handing.css", {"size": size, "side": SIDE_MM})
+    made = lay_out_in(
+        "rights/paper/handover.html",
+        context,
+        style="rights/paper/handing.css",
+        title=row.on.isoformat(),
+    )
+    return made.content
 
 
 def _telling() -> dict[str, Any]:

@@ -1,19 +1,13 @@
 """The impact assessment as a page and a paper to be completed by hand; nobody's data is in it."""
 
-from functools import cache
 from typing import Any
 
-from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.template.loader import render_to_string
-from django.utils.translation import get_language
 from django.views.decorators.http import require_safe
 
 from relations.consent.views import as_pdf
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
-from relations.languages.direction import direction
+from relations.documents.one_language import lay_out_in
 from relations.privacy.access import roles
 from relations.privacy.home import today
 from relations.privacy.models import Role
@@ -51,14 +45,11 @@ def impact(request: HttpRequest) -> HttpResponse:
 @require_safe
 def impact_pdf(request: HttpRequest) -> HttpResponse:
     """The same as a tagged PDF with lines to write on, in the language of the screen."""
-    language, day = get_language() or settings.RELATIONS_OFFICE_LANGUAGE, today()
-    context = {"language": language, "direction": direction(language), "day": day, **_said()}
-    html = render_to_string("rights/paper/impact.html", context)
-    css = _style(settings.RELATIONS_PAPER_SIZE)
-    title = f"impact-{day.isoformat()}"
-    return as_pdf(lay_out(html, lang=language, title=title, css=css).content, "impact")
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("rights/paper/impact.css", {"size": size, "side": SIDE_MM})
+    day = today()
+    made = lay_out_in(
+        "rights/paper/impact.html",
+        {"day": day, **_said()},
+        style="rights/paper/impact.css",
+        title=f"impact-{day.isoformat()}",
+    )
+    return as_pdf(made.content, "impact")

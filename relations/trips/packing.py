@@ -3,22 +3,18 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from functools import cache
 
 from django.conf import settings
 from django.db import transaction
-from django.template.loader import render_to_string
-from django.utils import timezone, translation
+from django.utils import timezone
 
 from relations.consent import blanks, team
 from relations.consent.models import Form, Wording
 from relations.consent.sheets import print_sheet
 from relations.consent.source import latest
 from relations.documents.joining import join
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
+from relations.documents.one_language import lay_out_in
 from relations.documents.values import PaperKind
-from relations.languages.direction import direction
 from relations.meetings.models import Meeting, Trip
 from relations.pictures.queries import next_sitting_code
 from relations.privacy.models import User
@@ -192,11 +188,8 @@ class _Printer:
 
     def pen(self, layer: Layer) -> bytes:
         """Day sheets, round sheets and the list of blanks: codes and lines for a pen, no name."""
-        language = self.by.language or settings.RELATIONS_OFFICE_LANGUAGE
         context = {
             "trip": self.trip,
-            "language": language,
-            "direction": direction(language),
             "days": layer.days,
             "rounds": layer.rounds,
             "lists": layer.lists,
@@ -205,10 +198,14 @@ class _Printer:
             "at": timezone.localtime(self.at),
             "by_artist": self.by.is_artist,
         }
-        with translation.override(language):
-            html = render_to_string("trips/paper/pen.html", context)
-        css = _style(settings.RELATIONS_PAPER_SIZE)
-        return lay_out(html, lang=language, title=self.trip.code, css=css).content
+        made = lay_out_in(
+            "trips/paper/pen.html",
+            context,
+            style="trips/paper/pen.css",
+            title=self.trip.code,
+            language=self.by.language or settings.RELATIONS_OFFICE_LANGUAGE,
+        )
+        return made.content
 
 
 def _pair(spoken: Sequence[str]) -> tuple[Wording, Wording]:
@@ -222,8 +219,3 @@ def _pair(spoken: Sequence[str]) -> tuple[Wording, Wording]:
     if one is None or other is None:
         raise Refused("first_unread" if one is None else "second_unread")
     return one, other
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("trips/paper/pen.css", {"size": size, "side": SIDE_MM})

@@ -4,17 +4,10 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
-
-from django.conf import settings
-from django.template.loader import render_to_string
-from django.utils import translation
 
 from relations.consent.answers import Answer, Code
 from relations.consent.models import ConditionDecision
-from relations.documents.qr import SIDE_MM
-from relations.documents.render import lay_out
-from relations.languages.direction import direction
+from relations.documents.one_language import lay_out_in
 
 from . import clearing, queries, venue
 from .clearances import Instruction, Line, State, instructions
@@ -108,19 +101,11 @@ def link_of(sheet: ClearanceSheet, on: date) -> LinkSeen | None:
 
 def paper(seen: clearing.Look) -> bytes:
     """An open sheet as a tagged PDF in its own language; number and date on every page."""
-    language = seen.sheet.language
-    context = {
-        "sheet": seen.sheet,
-        "plan": seen.sheet.plan,
-        "lines": seen.lines,
-        "direction": direction(language),
-    }
-    with translation.override(language):
-        html = render_to_string("uses/paper/sheet.html", context)
-    css = _style(settings.RELATIONS_PAPER_SIZE)
-    return lay_out(html, lang=language, title=str(seen.sheet.number), css=css).content
-
-
-@cache
-def _style(size: str) -> str:
-    return render_to_string("uses/paper/sheet.css", {"size": size, "side": SIDE_MM})
+    made = lay_out_in(
+        "uses/paper/sheet.html",
+        {"sheet": seen.sheet, "plan": seen.sheet.plan, "lines": seen.lines},
+        style="uses/paper/sheet.css",
+        title=str(seen.sheet.number),
+        language=seen.sheet.language,
+    )
+    return made.content

@@ -63,7 +63,7 @@ OWN = {
         *("codes", "photographs", "sorting", "stacks"),
         "papers",
         *("apps", "checks", "outside"),
-        "layouts",
+        *("layouts", "one_language"),
         "faults",
     },
     "people": {

@@ -9,7 +9,6 @@ from django.urls import reverse
 
 from relations.people.models import Participant
 from relations.privacy.models import AccessEntry
-from relations.rights import impact_views
 from relations.rights.impact_table import LISTED
 from relations.rights.impact_words import ANSWERABLE, BY_HAND, risks
 from tests import cast
@@ -93,7 +92,6 @@ def test_paper_is_of_nobody_and_leaves_no_line(keeper):
 
 @pytest.mark.needs("pdftotext")
 def test_paper_is_in_the_language_of_the_screen(client):
-    impact_views._style.cache_clear()
     user = cast.keeper()
     user.language = "fr"
     user.save()
