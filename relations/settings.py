@@ -163,8 +163,7 @@ RELATIONS_SEALED_FILES = {
 }
 
 DEBUG = False
-# One key for cookies of this home; a session lives in the sealed database all the same.
-SECRET_KEY = _secret(RELATIONS_HOME)
+SECRET_KEY = _secret(RELATIONS_HOME)  # signs cookies; a session lives in the sealed database
 ALLOWED_HOSTS = [host for host in _text("HOSTS", "127.0.0.1 localhost").split() if host]
 # Behind a proxy with TLS in front, cookies travel sealed only; on the laptop itself they cannot.
 SECURE_COOKIES = _flag("TLS", default=False)
@@ -252,6 +251,7 @@ SESSION_EXPIRE_AT_BROWSER_CLOSE = True
 # Behind TLS the browser itself refuses such a cookie from another host or over a plain line.
 _HOST, _SECURE = ("__Host-", "__Secure-") if SECURE_COOKIES else ("", "")
 SESSION_COOKIE_NAME, CSRF_COOKIE_NAME = f"{_HOST}sessionid", f"{_HOST}csrftoken"
+LANGUAGE_COOKIE_NAME = f"{_HOST}language"
 # Sent to the sign-in page only; a __Host- cookie would go to every page.
 DEVICE_COOKIE_NAME = f"{_SECURE}device"
 # The token of a form stands in the form; no script reads the cookie.

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.utils.translation import gettext, pgettext
 
+from relations.languages.said import listed
 from relations.languages.templatetags.words import day
 from relations.people.models import Participant
 from relations.people.queries import birth
@@ -166,10 +167,10 @@ def in_words(box: str, value: Any) -> str:
     if box in DAYS:
         return day(date.fromisoformat(value))
     if box == "lines_missing":
-        return ", ".join(str(MISSING.get(line, line)) for line in value)
+        return listed(MISSING.get(line, line) for line in value)
     if box in ("only_countries", "not_countries"):
         names = territories()
-        return ", ".join(names.get(code, code) for code in value)
+        return listed(names.get(code, code) for code in value)
     if value in (True, "yes"):
         return gettext("yes")
     return gettext("no") if value in (False, "no") else str(value)

@@ -17,6 +17,7 @@ from relations.languages.forms import (
     TicksField,
     YesNoField,
 )
+from relations.languages.said import listed
 from relations.pictures.models import Sitting
 
 from .boxes import BLANK
@@ -48,7 +49,7 @@ class CountriesField(forms.CharField):
             raise forms.ValidationError(
                 _("No country is called this: %(words)s. Write FR or France."),
                 code="unknown",
-                params={"words": ", ".join(unknown)},
+                params={"words": listed(unknown)},
             )
         return sorted(code for code in found if code)
 
@@ -215,7 +216,7 @@ class FromBeforeForm(ReadForm):
             if unknown := sorted(codes - set(theirs)):
                 self.add_error(
                     "sitting_codes",
-                    _("They did not sit there: %(codes)s.") % {"codes": ", ".join(unknown)},
+                    _("They did not sit there: %(codes)s.") % {"codes": listed(unknown)},
                 )
             said["of_sittings"] = [theirs[code] for code in codes if code in theirs]
         return said

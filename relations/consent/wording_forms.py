@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from relations.documents.values import PaperKind
 from relations.documents.words import PAPERS
 from relations.languages.forms import Group, NoteField
+from relations.languages.said import figures
 from relations.people.templatetags.people_words import spoken
 from relations.privacy.refused import Refused
 
@@ -111,7 +112,7 @@ class WriteForm(ConsentForm):
 
     def _clause(self, clause: Clause, says: Clause | None) -> None:
         how = {"lang": self.language, "dir": "auto"}
-        number = {"number": clause.number}
+        number = {"number": figures(clause.number)}
         self.fields[f"heading_{clause.name}"] = forms.CharField(
             label=_("%(number)s. Heading") % number,
             help_text=says.heading if says else "",
@@ -132,7 +133,7 @@ class WriteForm(ConsentForm):
         moved = _("The words it follows have changed.")
         why = _("Sent back: %(why)s") % {"why": clause.why} if clause.sent_back_by_id else moved
         self.fields[f"stands_{clause.name}"] = forms.BooleanField(
-            label=_("%(number)s holds as it is") % {"number": clause.number},
+            label=_("%(number)s holds as it is") % {"number": figures(clause.number)},
             help_text=why,
             required=False,
         )

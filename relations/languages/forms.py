@@ -17,6 +17,7 @@ from django.utils.translation import gettext_lazy as _
 
 from .digits import to_ascii
 from .direction import hidden_characters, strip_marks
+from .said import listed
 
 Words = str | Promise
 
@@ -80,7 +81,7 @@ class NameField(forms.CharField):
             raise ValidationError(
                 _("This holds characters that cannot be seen (%(found)s). Type the name again."),
                 code="direction",
-                params={"found": ", ".join(found)},
+                params={"found": listed(found)},
             )
 
 

@@ -7,6 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import DayField, HourField
+from relations.languages.said import figures
 from relations.languages.templatetags.words import day
 from relations.people.models import Participant
 from relations.privacy.home import today
@@ -40,7 +41,10 @@ class AboutARing(MeetingForm):
             numbered = enumerate(self.lines, start=1)
             self.fields["line"].choices = [  # type: ignore[attr-defined]
                 ("", _("Not said")),
-                *((key, _("Number %(place)s") % {"place": place}) for place, key in numbered),
+                *(
+                    (key, _("Number %(place)s") % {"place": figures(place)})
+                    for place, key in numbered
+                ),
             ]
 
     def words(self, code: str) -> Any:

@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import CodeField, Group, PhoneField
+from relations.languages.said import figures
 from relations.languages.templatetags.words import reader_locale
 from relations.privacy.home import today
 from relations.privacy.refused import Refused
@@ -186,7 +187,7 @@ class SplitForm(_CountryForm):
         """One part a number, and the country that all of them are read in."""
         rows = [
             Group(
-                _("Number %(count)s") % {"count": at + 1},
+                _("Number %(count)s") % {"count": figures(at + 1)},
                 *(name for name in (f"number_{at}", f"note_{at}", f"zone_{at}")
                   if name in self.fields),
             )

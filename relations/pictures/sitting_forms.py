@@ -6,6 +6,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import CodeField, TicksField
+from relations.languages.said import figures
 from relations.meetings.models import Trip
 from relations.meetings.queries import trip_on, trips
 from relations.people.forms import PastDayField
@@ -115,7 +116,7 @@ class SheetsForm(PictureRoomForm):
     def __init__(self, *args: Any, sitting: Sitting, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["numbers"].choices = [  # type: ignore[attr-defined]
-            (str(sheet.number), str(sheet.number)) for sheet in queries.sheets(sitting)
+            (str(sheet.number), str(figures(sheet.number))) for sheet in queries.sheets(sitting)
         ]
 
     @property

@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 from relations.languages.codes import grouped
 from relations.languages.direction import isolated
 from relations.languages.forms import Group
+from relations.languages.said import figures
 from relations.people.forms import NoteLine, PastDayField
 from relations.pictures.models import Picture
 from relations.privacy.home import today
@@ -128,7 +129,7 @@ def _heading(row: Print) -> str:
 
 def _numbered(line: LabLine, *more: str) -> str:
     """A line of an order as a label, which keeps its order in a line of either direction."""
-    return isolated(" · ".join((str(line.number), _heading(line.print), *more)), "ltr")
+    return isolated(" · ".join((str(figures(line.number)), _heading(line.print), *more)), "ltr")
 
 
 # What may be found of a line, as the page offers it: a fault is said by what is wrong.

@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from relations.languages.codes import PRINT_LENGTH, grouped, meant, problem, strangers, tidy
 from relations.languages.forms import CodeField, TicksField
+from relations.languages.said import comma, filled
 from relations.privacy.models import User
 from relations.privacy.uploads import is_too_large
 
@@ -63,7 +64,7 @@ class PrintCodeField(CodeField):
         raise ValidationError(
             WRONG["meant" if says else wrong],
             code=wrong,
-            params={"letters": ", ".join(strangers(value)), "meant": grouped(says)},
+            params={"letters": comma().join(strangers(value)), "meant": grouped(says)},
         )
 
 
@@ -217,8 +218,5 @@ def _said(row: Print) -> str:
 
 def _size(kind: Labels) -> str:
     sheet = SHEETS[kind]
-    return str(LABELS[kind]) % {
-        "count": sheet.count,
-        "width": number_format(sheet.width),
-        "height": number_format(sheet.height),
-    }
+    width, height = (number_format(side) for side in (sheet.width, sheet.height))
+    return filled(LABELS[kind], count=sheet.count, width=width, height=height)

@@ -11,12 +11,28 @@ from django.contrib.auth.password_validation import validate_password
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.local_calendars import Calendar
+from relations.languages.manner import Figures
+
 from .access import HELPED
 from .answering import ActionForm
 from .forms import helper, password_field
 from .models import User
 
 ROLES = [(role.value, role.label) for role in HELPED]
+FIGURES = {
+    Figures.USUAL: _("as is usual in the language"),
+    Figures.OWN: _("those of the script: ٠١٢, ०१२"),
+    Figures.EUROPEAN: _("European: 012"),
+}
+CALENDARS: Mapping[str, str | Promise] = {
+    "gregorian": _("none beside the Gregorian one"),
+    "bikram_sambat": _("Bikram Sambat"),
+    "hijri": _("Hijri (Umm al-Qura)"),
+    "solar_hijri": _("Solar Hijri"),
+    "ethiopian": _("Ethiopian"),
+    "buddhist": _("Buddhist"),
+}
 REFUSED: Mapping[str, str | Promise] = {
     "no_codes": _("They sign in without codes, so none can be lost. Nothing was changed."),
     "no_device": _("Set up a device first: the codes on paper come with it."),
@@ -62,7 +78,7 @@ class PressForm(AccountForm):
         return uuid5(super().token, self.path)
 
 
-class LanguageForm(PressForm):
+class SpeakingForm(forms.Form):
     """The language of the screens, of those that have a catalogue; English needs none."""
 
     language = forms.ChoiceField()
@@ -70,6 +86,30 @@ class LanguageForm(PressForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["language"].choices = screen_languages()  # type: ignore[attr-defined]
+
+
+class MannerForm(SpeakingForm, PressForm):
+    """How the site speaks to its user; a press on a language alone leaves the rest as it is."""
+
+    figures = forms.ChoiceField(
+        label=_("Figures"),
+        choices=[(code.value, FIGURES[code]) for code in Figures],
+        widget=forms.RadioSelect,
+        required=False,
+    )
+    calendar = forms.ChoiceField(
+        label=_("A second calendar"),
+        help_text=_("In brackets, wherever a day is said whole."),
+        choices=[(code.value, CALENDARS[code.value]) for code in Calendar],
+        widget=forms.RadioSelect,
+        required=False,
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, auto_id="manner_%s", **kwargs)
+        for name in ("figures", "calendar"):
+            # One of them is always ticked on the page: neither is called optional there.
+            self.fields[name].answers_itself = True  # type: ignore[attr-defined]
 
 
 def screen_languages() -> list[tuple[str, str]]:

@@ -35,10 +35,12 @@ def add(*, username: str, called: str, role: str, password: str, by: User) -> Us
     return user
 
 
-def choose_language(*, user: User, language: str) -> None:
-    """Keep the language in which the site speaks to a user."""
+def choose_manner(*, user: User, language: str, figures: str = "", calendar: str = "") -> None:
+    """Keep how the site speaks to a user; figures and calendar stay where none are said."""
     user.language = language
-    user.save(update_fields=["language"])
+    user.figures = figures or user.figures
+    user.calendar = calendar or user.calendar
+    user.save(update_fields=["language", "figures", "calendar"])
 
 
 @transaction.atomic

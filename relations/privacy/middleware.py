@@ -8,6 +8,9 @@ from django.template.loader import get_template
 from django.utils import translation
 from django.utils.http import escape_leading_slashes
 
+from relations.languages.local_calendars import Calendar
+from relations.languages.manner import Figures, Manner, speaking
+
 from . import travelling
 from .crypt import SealBroken
 from .idle import idle
@@ -177,8 +180,15 @@ class MethodsMiddleware:
         return self.get_response(request)
 
 
+def _manner(user: object, language: str) -> Manner:
+    """What the user chose; to a stranger the site speaks as is usual in the language."""
+    if not isinstance(user, User):
+        return Manner(language)
+    return Manner(language, Figures(user.figures), Calendar(user.calendar))
+
+
 class LanguageMiddleware:
-    """Speaks the language the signed-in user chose; to a stranger, that of the browser."""
+    """Speaks as the signed-in user chose; to a stranger, as they or their browser ask."""
 
     def __init__(self, get_response: Next) -> None:
         self.get_response = get_response
@@ -187,7 +197,7 @@ class LanguageMiddleware:
         user = request.user
         chosen = user.language if isinstance(user, User) else None
         code = chosen or translation.get_language_from_request(request)
-        with translation.override(code):
+        with translation.override(code), speaking(_manner(user, code)):
             request.LANGUAGE_CODE = code
             response = self.get_response(request)
             response.headers.setdefault("Content-Language", code)

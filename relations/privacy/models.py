@@ -9,6 +9,9 @@ from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.local_calendars import Calendar
+from relations.languages.manner import Figures
+
 from .fields import SealedJSON, SealedText
 from .rows import Hold as Hold
 from .rows import Row as Row
@@ -56,6 +59,9 @@ class User(Row, AbstractBaseUser):
     languages = models.JSONField(default=list, blank=True)
     # The language of the screens.
     language = models.CharField(max_length=12, default="en")
+    # Which figures they read, and which calendar stands beside the Gregorian one.
+    figures = models.CharField(max_length=8, choices=choices_of(Figures), default="usual")
+    calendar = models.CharField(max_length=13, choices=choices_of(Calendar), default="gregorian")
     is_active = models.BooleanField(default=True)
     # Has set up one-time codes: a password alone never signs in again, and may be shorter.
     asks_code = models.BooleanField(default=False)
@@ -74,7 +80,9 @@ class User(Row, AbstractBaseUser):
     class Meta:
         ordering = ["username"]
         constraints = [
-            models.CheckConstraint(condition=Q(role__in=Role.values), name="user_role_known")
+            models.CheckConstraint(condition=Q(role__in=Role.values), name="user_role_known"),
+            held_to(Figures, "figures", "user_figures_known"),
+            held_to(Calendar, "calendar", "user_calendar_known"),
         ]
 
     def set_password(self, raw_password: str | None) -> None:

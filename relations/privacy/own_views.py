@@ -8,12 +8,13 @@ from django.contrib.auth import update_session_auth_hash
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from . import actions, codes, devices, queries
 from .access import EVERYONE, open_first, roles
-from .account_forms import LanguageForm, PasswordForm, PressForm, screen_languages
+from .account_forms import MannerForm, PasswordForm, PressForm, screen_languages
 from .account_views import CARERS
 from .answering import again, answer, typed, who
 from .forms import CodeForm
@@ -27,6 +28,8 @@ def _shown(user: User) -> dict[str, Any]:
         "account": queries.account(user),
         "is_carer": user.is_one_of(*CARERS),
         "languages": screen_languages(),
+        "manner": MannerForm(initial={"figures": user.figures, "calendar": user.calendar}),
+        "now": timezone.now(),
     }
 
 
@@ -49,11 +52,11 @@ def own(request: HttpRequest) -> HttpResponse:
 @open_first
 @require_POST
 def language(request: HttpRequest) -> HttpResponse:
-    """The language in which the site speaks to this user, from the next page on."""
-    user, form = who(request), LanguageForm(typed(request), path=request.path)
+    """The language, figures and second calendar of this user, from the next page on."""
+    user, form = who(request), MannerForm(typed(request), path=request.path)
 
     def act() -> str:
-        actions.choose_language(user=user, **form.typed_in("language"))
+        actions.choose_manner(user=user, **form.typed_in("language", "figures", "calendar"))
         return reverse("privacy:own")
 
     return answer(request, "privacy/own.html", form, act, **_shown(user))

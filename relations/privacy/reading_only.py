@@ -12,7 +12,7 @@ from .home import home
 OPEN = frozenset(
     {
         *("privacy:sign_in", "privacy:code", "privacy:sign_out", "privacy:away", "privacy:sure"),
-        *("privacy:clock", "privacy:language"),
+        *("privacy:clock", "privacy:language", "privacy:speak"),
         *("today:send", "today:write", "rights:alarm", "people:show_number"),
     }
 )

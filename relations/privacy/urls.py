@@ -8,6 +8,7 @@ app_name = "privacy"
 
 urlpatterns = [
     path("in/", views.sign_in, name="sign_in"),
+    path("in/language/", views.speak, name="speak"),
     path("in/code/", views.code, name="code"),
     path("out/", views.sign_out, name="sign_out"),
     path("away/", views.away, name="away"),

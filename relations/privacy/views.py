@@ -11,6 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from . import access, clock, devices, ending, sureness, tries
 from .access import EVERYONE, open_first, roles
+from .account_forms import SpeakingForm, screen_languages
 from .answering import again, calmly, typed
 from .forms import CodeForm, SignInForm
 from .log import note
@@ -36,12 +37,36 @@ def sign_in(request: HttpRequest) -> HttpResponse:
         return redirect(_next_address(request))
     form = SignInForm(typed(request), request=request)
     if not (form.is_valid() and form.user):
-        return again(request, "privacy/sign_in.html", form)
+        return again(request, "privacy/sign_in.html", form, languages=screen_languages())
     if devices.asks_code(request, form.user):
         access.half_in(request, form.user)
         asked = urlencode({"next": _next_address(request)})
         return redirect(f"{reverse('privacy:code')}?{asked}")
     return _signed_in(request, form.user)
+
+
+@require_POST
+def speak(request: HttpRequest) -> HttpResponse:
+    """The language in which the site speaks to a stranger, until the browser is closed."""
+    form = SpeakingForm(typed(request))
+    if form.is_valid():
+        answer = redirect(f"{reverse('privacy:sign_in')}?{request.GET.urlencode()}")
+        keep_language(answer, form.cleaned_data["language"])
+        return answer
+    sign_in = SignInForm(None, request=request)
+    context = {"form": sign_in, "speaking": form, "languages": screen_languages()}
+    return render(request, "privacy/sign_in.html", context, status=422)
+
+
+def keep_language(answer: HttpResponse, language: str) -> None:
+    """Send the browser its language in a cookie that it sends back until it is closed."""
+    answer.set_cookie(
+        settings.LANGUAGE_COOKIE_NAME,
+        language,
+        secure=settings.SECURE_COOKIES,
+        httponly=True,
+        samesite="Strict",
+    )
 
 
 @sensitive_post_parameters("code")

@@ -6,6 +6,7 @@ from datetime import date
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
+from relations.languages.said import comma, filled, listed
 from relations.languages.templatetags.words import day
 
 from .facts import Fact
@@ -51,31 +52,33 @@ def title(scope: str, kind: str) -> str:
 
 def desc(people: int) -> str:
     """What a drawing shows, and where the same can be read."""
-    return ngettext(
+    words = ngettext(
         "%(n)d person. The same facts stand in the table below.",
         "%(n)d people, one mark each. The same facts stand in the table below.",
         people,
-    ) % {"n": people}
+    )
+    return filled(words, n=people)
 
 
 def by_line(lines: int) -> str:
     """The same of a drawing without a mark for each person."""
-    return ngettext(
+    words = ngettext(
         "%(n)d line, from its first day to its last.",
         "%(n)d lines, one row each, from its first day to its last.",
         lines,
-    ) % {"n": lines}
+    )
+    return filled(words, n=lines)
 
 
 def span(code: str, people: int) -> str:
     """What stands at the end of the row of a line."""
     label = _("withheld") if code == WITHHELD else code
-    return pgettext("a line and its people", "%(code)s: %(n)d") % {"code": label, "n": people}
+    return filled(pgettext("a line and its people", "%(code)s: %(n)d"), code=label, n=people)
 
 
 def line(code: str, people: int) -> tuple[str, str]:
     """What stands at the left of a line: whose it is, by code, and how many it has."""
-    count = ngettext("%(n)d person", "%(n)d people", people) % {"n": people}
+    count = filled(ngettext("%(n)d person", "%(n)d people", people), n=people)
     return _("line of %(code)s") % {"code": code}, count if people > 1 else ""
 
 
@@ -112,7 +115,7 @@ def named(code: str, label: Label) -> str:
 
 
 def _all(codes: Collection[str], label: Label) -> str:
-    return ", ".join(named(code, label) for code in codes)
+    return listed(named(code, label) for code in codes)
 
 
 def note(fact: Fact, label: Label) -> str:
@@ -123,7 +126,7 @@ def note(fact: Fact, label: Label) -> str:
         others(fact, label),
         _("first of %(group)s") % {"group": fact.opened} if fact.opened else "",
     ]
-    return ", ".join(part for part in parts if part)
+    return comma().join(part for part in parts if part)
 
 
 def others(fact: Fact, label: Label) -> str:
@@ -132,7 +135,7 @@ def others(fact: Fact, label: Label) -> str:
         _("also %(who)s") % {"who": _all(fact.also, label)} if fact.also else "",
         _("spoken for by %(who)s") % {"who": _all(fact.spoke, label)} if fact.spoke else "",
     ]
-    return ", ".join(part for part in parts if part)
+    return comma().join(part for part in parts if part)
 
 
 def source(fact: Fact, label: Label) -> str:
@@ -154,15 +157,13 @@ def aloud(fact: Fact, label: Label) -> str:
         others(fact, label),
     ]
     if many := fact.only_through:
-        parts.append(
-            ngettext(
-                "%(n)d person reached only through them",
-                "%(n)d people reached only through them",
-                many,
-            )
-            % {"n": many}
+        words = ngettext(
+            "%(n)d person reached only through them",
+            "%(n)d people reached only through them",
+            many,
         )
-    return ", ".join(part for part in parts if part)
+        parts.append(filled(words, n=many))
+    return comma().join(part for part in parts if part)
 
 
 def under(
@@ -182,7 +183,7 @@ def under(
     told = {link.person for link in web.links}
     left = list(_unknown(known, told, is_whole=only is None, key=key))
     if left:
-        found.append(_("Nobody noted who told us of %(codes)s.") % {"codes": ", ".join(left)})
+        found.append(_("Nobody noted who told us of %(codes)s.") % {"codes": listed(left)})
     return found
 
 

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 
 from relations.documents.qr import SIDE_MM
 from relations.documents.render import render
+from relations.languages.said import figures
 from relations.people.models import Community
 
 from . import queries, share_svg
@@ -82,22 +83,26 @@ def row_name(row: Row, names: Mapping[str, str]) -> str:
 def half(number: int) -> str:
     """A half-year as the month in which it begins."""
     day = first_day(number)
-    return (_("July %(year)s") if day.month > 1 else _("January %(year)s")) % {"year": day.year}
+    words = _("July %(year)s") if day.month > 1 else _("January %(year)s")
+    return words % {"year": figures(day.year)}
 
 
 def end_of(number: int) -> str:
     """A half-year as the month in which it ends."""
-    return (_("December %(year)s") if number % 2 else _("June %(year)s")) % {"year": number // 2}
+    words = _("December %(year)s") if number % 2 else _("June %(year)s")
+    return words % {"year": figures(number // 2)}
 
 
 def people(number: int) -> str:
     """So many people."""
-    return ngettext("%(n)s person", "%(n)s people", number) % {"n": number}
+    return ngettext("%(n)s person", "%(n)s people", number) % {"n": figures(number)}
 
 
 def about(number: int) -> str:
     """A number that was rounded down."""
-    return _("%(n)s or a few more") % {"n": number} if number else _("fewer than %(k)s") % {"k": K}
+    if number:
+        return _("%(n)s or a few more") % {"n": figures(number)}
+    return _("fewer than %(k)s") % {"k": figures(K)}
 
 
 def sentences(said: Said) -> list[str]:
@@ -108,7 +113,7 @@ def sentences(said: Said) -> list[str]:
             _("While they are fewer than thirty, nothing more is told."),
         ]
     return [
-        _("People reached so far: %(n)s.") % {"n": said.people},
+        _("People reached so far: %(n)s.") % {"n": figures(said.people)},
         _("First told of by somebody of their own group: %(within)s; of another one: %(across)s.")
         % {"within": about(said.within), "across": about(said.across)},
         _(

@@ -16,6 +16,7 @@ from relations.documents.one_language import lay_out_in
 from relations.documents.values import PaperKind
 from relations.languages.direction import direction
 from relations.languages.paper_days import paper_day
+from relations.languages.said import comma
 from relations.privacy.refused import Refused
 
 from .file_of import File, Item, Value
@@ -23,8 +24,6 @@ from .file_table import HOLDS, PARTS
 
 # The words stand with those of the notice, which says of what kinds a file is made.
 TITLE = "file_title"
-# Languages written with a comma of their own.
-ARABIC_COMMA = frozenset({"ar", "fa", "ur"})
 WHOLE_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 FROM_THE_LEFT = frozenset({"code", "number", "hours", "form", "picture", "recording"})
 
@@ -169,7 +168,7 @@ def _uses(value: Any, voice: Voice) -> str:
         return voice.labels["file_all"]
     codes = [value] if isinstance(value, str) else value
     names = [voice.labels[f"use_{one}"] for one in codes if f"use_{one}" in voice.labels]
-    return _comma(voice).join(names)
+    return comma(voice.lang).join(names)
 
 
 def _promised(value: Any, voice: Voice) -> str:
@@ -191,18 +190,14 @@ def _born(value: Any, voice: Voice) -> str:
 
 def _languages(value: Any, voice: Voice) -> str:
     names = Locale.parse(voice.lang, sep="-").languages
-    return _comma(voice).join(str(names.get(tag.split("-")[0], tag)) for tag in value.split())
-
-
-def _comma(voice: Voice) -> str:
-    return "، " if voice.lang.split("-")[0] in ARABIC_COMMA else ", "
+    return comma(voice.lang).join(str(names.get(tag.split("-")[0], tag)) for tag in value.split())
 
 
 def _hours(value: Any, voice: Voice) -> str:
     """Hours of the day as they were noted, or words about them."""
     if isinstance(value, str):
         return value
-    return ", ".join("–".join(one) for one in value or ())
+    return comma(voice.lang).join("–".join(one) for one in value or ())
 
 
 SPECIAL = {

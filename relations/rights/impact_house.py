@@ -10,8 +10,8 @@ TABLES: dict[str, Kept] = {
         Clock.PROJECT,
         "AK",
         _("The few who sign in here: a name, a role and the languages they read."),
-        "password last_login id username called role languages language is_active asks_code "
-        "must_choose_password must_set_up_codes told_up_to joined_at",
+        "password last_login id username called role languages language figures calendar "
+        "is_active asks_code must_choose_password must_set_up_codes told_up_to joined_at",
     ),
     "privacy.CodeDevice": Kept(
         Thing.HOUSE,

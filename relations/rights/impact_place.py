@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from django.conf import settings
 from django.db import connection
 
+from relations.languages.said import listed
 from relations.privacy.month_keys import KEPT
 
 
@@ -40,5 +41,5 @@ def place() -> Place:
         session_minutes=settings.SESSION_COOKIE_AGE // 60,
         session_hours=settings.SESSION_TOTAL_AGE // 3600,
         has_tls=settings.SECURE_COOKIES,
-        languages=", ".join(name for _, name in settings.LANGUAGES),
+        languages=listed(name for _, name in settings.LANGUAGES),
     )

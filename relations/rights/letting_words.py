@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.said import filled
 from relations.meetings.rules import RECORDING_MONTHS
 from relations.people.rules import SHOWS_A_DAY
 from relations.privacy.devices import KNOWN_FOR
@@ -35,7 +36,7 @@ NUMBERS: dict[str, int] = {
 
 def said(words: object, **more: object) -> str:
     """These words in the language of whoever reads them, with the numbers by which we act."""
-    return str(words) % {**NUMBERS, **more}
+    return filled(words, **NUMBERS, **more)
 
 
 CLOCKS: dict[str, "_StrPromise"] = {

@@ -17,6 +17,7 @@ from relations.consent.team import DayEntry
 from relations.documents.models import Sheet
 from relations.documents.values import PaperKind
 from relations.languages.finding import Names
+from relations.languages.said import comma
 from relations.meetings.due import Due, rings_due
 from relations.meetings.models import DayLine, Meeting
 from relations.meetings.values import MeetingState, Work
@@ -80,7 +81,7 @@ def _how(due: Due, known: Names[tuple[str, str]]) -> dict[str, Any]:
     """How to ring: the hours left on that day in the person's zone, and what may be said."""
     person, hours = due.person, due.windows
     return {
-        "more": ", ".join(f"{_hour(one.start)}–{_hour(one.end)}" for one in hours),
+        "more": comma().join(f"{_hour(one.start)}–{_hour(one.end)}" for one in hours),
         "languages": " ".join(person.language_list),
         "may_say": nameless(person.may_say, known),
         "what_to_do": nameless(person.instruction, known),

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from relations.consent.team import lettered
 from relations.consent.team_forms import TeamSheetForm
 from relations.languages.forms import CodeField, DayField, Group, HourField, PlainForm
+from relations.languages.said import figures
 from relations.meetings.models import DayLine
 from relations.meetings.values import Work
 from relations.people.forms import PastDayField
@@ -72,7 +73,7 @@ class TypeInForm(PlainForm):
         row = self.prints.get(line.about) if line.about else None
         code = line.person.code if line.person else ""
         picture = row.picture.code if row and row.picture else ""
-        parts = (str(number), str(WORKS[line.work]), code, picture)
+        parts = (str(figures(number)), str(WORKS[line.work]), code, picture)
         names = (f"{name}_{number}" for name in FIELDS)
         return Group(" · ".join(filter(None, parts)), *(one for one in names if one in self.fields))
 
@@ -110,7 +111,7 @@ class TypeInForm(PlainForm):
 
     def _say(self, number: int, words: Any, name: str = "") -> None:
         field = f"{name}_{number}"
-        said = _("Line %(line)s: %(words)s") % {"line": number, "words": words}
+        said = _("Line %(line)s: %(words)s") % {"line": figures(number), "words": words}
         self.add_error(field if field in self.fields else None, said)
 
     def good_lines(self) -> list[tuple[DayLine, Written]]:

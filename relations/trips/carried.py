@@ -5,7 +5,7 @@ Source: job.md 4, column "Trip device"; places are on paper only, no level, nobo
 
 # Every other field is as in a new row; what a row cannot be without, `travelling.fill` makes up.
 CARRIED: dict[str, tuple[str, ...]] = {
-    "privacy.User": ("id", "username", "called", "language"),
+    "privacy.User": ("id", "username", "called", "language", "figures", "calendar"),
     "privacy.OutboxKey": ("id", "public"),  # never the private half
     "meetings.Trip": ("id", "code", "first_day", "last_day"),
     "trips.Day": ("id", "trip", "on", "has_round"),

@@ -13,6 +13,7 @@ from relations.consent.countries import territories
 from relations.consent.values import NameForm, Use
 from relations.consent.words import NAME_FORMS, USES
 from relations.languages.forms import CodeField, DayField, PlainForm, TicksField
+from relations.languages.said import listed
 from relations.people.forms import NoteLine, PastDayField
 from relations.people.models import Participant
 from relations.people.search import by_code
@@ -66,7 +67,7 @@ class CountriesField(forms.CharField):
             raise ValidationError(
                 _("No country has the letters %(codes)s."),
                 code="country",
-                params={"codes": ", ".join(unknown)},
+                params={"codes": listed(unknown)},
             )
         return found or None
 

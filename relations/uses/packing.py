@@ -21,6 +21,7 @@ from relations.consent.states import NOT_GIVEN
 from relations.consent.values import NameForm, Person, Picture
 from relations.consent.words import USES
 from relations.languages.finding import Names
+from relations.languages.said import figures, listed
 from relations.languages.templatetags.words import day
 from relations.people.access import note_read
 from relations.people.models import Name, NameKind, Participant
@@ -167,7 +168,7 @@ def terms(plan: PlannedUse, answer: Answer, language: str) -> str:
         where = (
             gettext("in the whole world")
             if plan.countries is None
-            else ", ".join(territories(language).get(code, code) for code in plan.countries)
+            else listed(territories(language).get(code, code) for code in plan.countries)
         )
         said = [
             "; ".join(filter(None, (str(USES[plan.use]), plan.place, where, _days(plan)))) + ".",
@@ -185,7 +186,7 @@ def terms(plan: PlannedUse, answer: Answer, language: str) -> str:
                     "%(number)s conditions stand on the clearance sheet.",
                     number,
                 )
-                % {"number": number}
+                % {"number": figures(number)}
             )
         return " ".join(said)
 

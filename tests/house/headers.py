@@ -23,8 +23,8 @@ EVERY = {
 }
 OFF = {"camera", "microphone", "geolocation", "display-capture", "usb", "payment"}
 YEAR = 365 * 24 * 3600  # seconds
-# Cookies that stand in for a person; the third one goes to the sign-in page only.
-OURS = {"sessionid": "/", "csrftoken": "/", "device": "/in/"}
+# Cookies that stand in for a person, and a stranger's language; a device's goes to /in/ only.
+OURS = {"sessionid": "/", "csrftoken": "/", "language": "/", "device": "/in/"}
 
 
 def faults(headers: Mapping[str, str], *, is_static: bool = False) -> Iterator[str]:

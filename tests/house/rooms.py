@@ -11,7 +11,8 @@ PACKAGE = ROOT / "relations"
 
 # From the ground up; rooms that share a storey do not know one another.
 STOREYS = (
-    {"privacy", "languages"},
+    {"languages"},
+    {"privacy"},
     {"documents"},
     {"people"},
     {"meetings"},
@@ -46,6 +47,7 @@ OWN = {
         *("reading_level", "changes"),
         *("apps", "checks", "local_calendars", "month_names", "paper_days"),
         *("finding", "letters", "romanising", "likeness"),
+        *("manner", "said"),
     },
     "privacy": {
         *("home", "keys", "slots", "crypt", "fields", "files", "uploads", "log", "once"),
@@ -170,7 +172,7 @@ PURE = (
     *("uses/digest", "uses/grouping", "uses/causes", "uses/last_words"),
     *("consent/spot", "consent/team"),
     *("documents/outside", "languages/local_calendars", "languages/month_names"),
-    "languages/paper_days",
+    *("languages/paper_days", "languages/manner"),
     "consent/proposed",
     *("languages/finding", "uses/sidecar"),
     "uses/clearances",
@@ -207,6 +209,7 @@ WHOLE = (
     *("consent/papers", "consent/readings", "consent/spoken", "consent/approvals"),
     *("consent/source", "consent/shipped", "consent/wordings", "consent/blanks"),
     "consent/coming_home",
+    "languages/said",
     *("meetings/due", "meetings/rings", "pictures/light", "uses/undoing"),
     *("uses/coming_down", "uses/register", "uses/situations"),
     *("consent/aloud", "pictures/leaks", "pictures/strangers", "pictures/written"),

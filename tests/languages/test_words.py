@@ -1,6 +1,6 @@
 """Days, hours, codes and marks come out in the reader's language and order."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, time
 from pathlib import Path
 
 import pytest
@@ -8,15 +8,18 @@ from django.template import Context, Template, TemplateSyntaxError
 from django.utils import translation
 
 from relations.languages.direction import strip_marks
+from relations.languages.local_calendars import Calendar
+from relations.languages.manner import Figures, Manner, speaking
 from relations.languages.templatetags import words
 
 DAY = date(2026, 11, 25)
-# Babel's own words, seen in languages.md 2.1; English day first is our choice.
+# Babel's own words, seen in languages.md 2.1; English day first is our choice, and the figures
+# are those that the language mostly uses.
 LONG = {
     "en": "25 November 2026",
     "fr": "25 novembre 2026",
     "ar": "25 نوفمبر 2026",
-    "ne": "2026 नोभेम्बर 25",
+    "ne": "२०२६ नोभेम्बर २५",
 }
 MARKS = Path(__file__).resolve().parents[2] / "templates" / "_marks.html"
 
@@ -62,6 +65,61 @@ def test_naive_moment_keeps_its_day() -> None:
 @pytest.mark.parametrize("word", [words.day, words.hour, words.moment, words.ltr, words.iso])
 def test_nothing_is_written_for_nothing(word) -> None:
     assert word(None) == ""
+
+
+@pytest.mark.parametrize("word", [words.figures, words.decimal, words.listed, words.lasting])
+def test_nothing_is_said_of_no_number(word) -> None:
+    assert not word(None)
+
+
+def test_counts_lists_and_spans_are_written_for_the_reader() -> None:
+    page = Template(
+        "{% load words %}{{ n|figures }} {{ n|decimal:1 }} {{ n|lasting }} {{ who|listed }} "
+        "{% for one in who %}<b>{{ one }}</b>{{ forloop|joint }}{% endfor %}"
+    )
+    with translation.override("fr"):
+        shown = page.render(Context({"n": 12345, "who": ["A", "<B>", "C"]}))
+    assert shown == (
+        "12\u202f345 12\u202f345,0 12345\xa0jours "
+        '<bdi dir="ltr" class="words">A</bdi>, <bdi dir="ltr" class="words">&lt;B&gt;</bdi> et '
+        '<bdi dir="ltr" class="words">C</bdi> <b>A</b>, <b>&lt;B&gt;</b> et <b>C</b>'
+    )
+
+
+def test_items_with_an_and_of_their_own_are_set_apart_by_a_comma_alone() -> None:
+    page = Template(
+        "{% load words %}{% for one in who %}{{ one|figures }}{{ forloop|apart }}{% endfor %}"
+    )
+    with translation.override("ar"):
+        assert page.render(Context({"who": [1, 2, 3]})) == "1، 2، 3"
+    with translation.override("en"):
+        assert page.render(Context({"who": [1, 2, 3]})) == "1, 2, 3"
+
+
+def test_hour_of_a_clock_alone_is_told_and_midnight_is_an_hour() -> None:
+    assert words.hour(time(0, 0)) == "00:00"
+    assert words.hour(datetime(2026, 11, 25, 9, 5)) == "09:05"  # noqa: DTZ001
+
+
+def test_what_is_no_count_stays_as_it_is() -> None:
+    assert words.figures("–") == "–"
+    assert words.figures(None) is None
+    assert str(words.figures(0)) == "0"
+
+
+def test_day_said_whole_has_the_second_calendar_in_brackets_and_a_short_one_has_not() -> None:
+    nepali = Manner("ne", Figures.USUAL, Calendar.BIKRAM_SAMBAT)
+    with translation.override("ne"), speaking(nepali):
+        assert strip_marks(words.day(DAY)) == "२०२६ नोभेम्बर २५ (२०८३ मङ्सिर ९)"
+        assert "(२०८३ मङ्सिर ९)" in strip_marks(words.day(DAY, "full"))
+        assert "(" not in words.day(DAY, "d MMM")
+        late = datetime(2026, 11, 25, 9, 5, tzinfo=UTC)
+        # Hours stay in ASCII, as they are on a telephone.
+        assert strip_marks(words.moment(late)) == "२०२६ नोभेम्बर २५ (२०८३ मङ्सिर ९), 10:05"
+    with translation.override("ne"), speaking(Manner("ne", Figures.EUROPEAN)):
+        assert words.day(DAY) == "2026 नोभेम्बर 25"
+    with translation.override("ar"), speaking(Manner("ar", Figures.OWN)):
+        assert words.day(DAY) == "٢٥ نوفمبر ٢٠٢٦"
 
 
 def test_code_keeps_its_order_and_is_escaped() -> None:

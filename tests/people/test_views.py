@@ -150,7 +150,7 @@ def test_the_assistant_lists_only_who_is_in_sight_with_the_work(assistant: Clien
     cast.in_sight(cast.bruno(), cast.assistant(), "print")
     shown = text(assistant, "list")
     assert "Bruno" in shown
-    assert "a print, a ring" in shown or "a ring, a print" in shown
+    assert "a print and a ring" in shown or "a ring and a print" in shown
     assert "Danuta" not in shown
 
 

@@ -67,6 +67,20 @@ def test_language_of_the_pages_is_chosen_once_for_all_that_follow(own, user):
     assert press(own, "/own/language/", language="xx").status_code == 422
 
 
+def test_figures_and_a_second_calendar_are_chosen_beside_the_language(own, user):
+    assert (user.figures, user.calendar) == ("usual", "gregorian")
+    said = {"language": "en", "figures": "own", "calendar": "bikram_sambat"}
+    assert press(own, "/own/language/", **said).status_code == 302
+    page = own.get("/own/").content.decode()
+    assert re.search(r"As you read them now: 12,345 · [^<]* 20\d\d \(.*BS.?\)", page)
+    assert re.findall(r'value="(\w+)"[^>]* checked', page) == ["own", "bikram_sambat"]
+    # A press on a language leaves them as they are.
+    press(own, "/own/language/", language="fr")
+    user.refresh_from_db()
+    assert (user.language, user.figures, user.calendar) == ("fr", "own", "bikram_sambat")
+    assert press(own, "/own/language/", language="fr", calendar="lunar").status_code == 422
+
+
 def test_secret_is_shown_as_words_and_as_a_square_until_it_is_taken(own, user):
     assert press(own, "/own/codes/new/").headers["Location"] == "/own/codes/"
     page = own.get("/own/codes/")

@@ -386,3 +386,22 @@ def counting(work, hashed):
         return work(self, *said)
 
     return counted
+
+
+def test_stranger_chooses_the_language_and_comes_back_to_the_way_they_wanted(client):
+    page = client.get("/in/?next=/people/").content.decode()
+    assert 'action="/in/language/?next=%2Fpeople%2F"' in page
+    answer = client.post("/in/language/?next=/people/", {"language": "fr"})
+    assert answer.headers["Location"] == "/in/?next=%2Fpeople%2F"
+    cookie = answer.cookies["language"]
+    assert (cookie["httponly"], cookie["samesite"], cookie["max-age"]) == (True, "Strict", "")
+    for address in ("/in/", "/away/"):
+        said = client.get(address, headers={"accept-language": "en"})
+        assert said.headers["Content-Language"] == "fr", address
+
+
+def test_language_that_is_not_there_is_said_and_none_is_kept(client):
+    answer = client.post("/in/language/", {"language": "xx"})
+    assert (answer.status_code, "language" in answer.cookies) == (422, False)
+    assert b'class="err"' in answer.content
+    assert b'name="password"' in answer.content

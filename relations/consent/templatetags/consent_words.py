@@ -10,6 +10,7 @@ from relations.consent.countries import territories
 from relations.consent.refusals import REFUSALS
 from relations.consent.waiting import WAITING
 from relations.documents.words import PAPERS
+from relations.languages.said import listed
 
 register = template.Library()
 
@@ -98,9 +99,9 @@ def authority(code: str) -> Said:
 
 @register.filter
 def countries(codes: list[str] | None) -> str:
-    """Countries by name, in the reader's language, parted by commas."""
+    """Countries by name, as the reader's language lists them."""
     names = territories()
-    return ", ".join(names.get(code, code) for code in codes or [])
+    return listed(names.get(code, code) for code in codes or [])
 
 
 @register.filter

@@ -1,8 +1,10 @@
 """Days, hours, codes and marks as the pages print them in the reader's language."""
 
 import unicodedata
-from datetime import date, datetime
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime, time, timedelta
 from functools import lru_cache
+from typing import Literal
 
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
@@ -13,7 +15,7 @@ from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import get_language, pgettext
 
-from relations.languages import paper_days
+from relations.languages import paper_days, said
 
 register = template.Library()
 
@@ -22,6 +24,9 @@ MARKS = {
     name: format_html('<svg class="m" aria-hidden="true"><use href="#m-{}"/></svg>', name)
     for name in ("ok", "part", "no", "wait", "risk", "late", "hand", "taken", "stop")
 }
+
+# A day said whole, and how English says it here: the day first.
+WHOLE_DAYS = {"long": "d MMMM y", "full": "EEEE d MMMM y"}
 
 
 def reader_locale(language: str | None = None) -> Locale:
@@ -41,6 +46,7 @@ def _locale(language: str) -> Locale:
 def day(value: date | None, style: str = "long") -> str:
     """A day in words: "25 November 2026"; style "full" adds the weekday, or a Babel pattern.
 
+    In the figures the user reads, and said whole with the day of their second calendar in brackets.
     Never Django's |date: its month names are wrong in some languages (languages.md 2.2).
     """
     if value is None:
@@ -48,15 +54,21 @@ def day(value: date | None, style: str = "long") -> str:
     if isinstance(value, datetime):
         value = timezone.localtime(value).date() if timezone.is_aware(value) else value.date()
     locale = reader_locale()
-    if locale.language == "en" and style in {"long", "full"}:
-        style = "d MMMM y" if style == "long" else "EEEE d MMMM y"
-    return str(format_date(value, style, locale=locale))
+    beside = said.beside(value) if style in WHOLE_DAYS else ""
+    if locale.language == "en":
+        style = WHOLE_DAYS.get(style, style)
+    day = said.written(str(format_date(value, style, locale=locale)))
+    return f"{day} ({beside})" if beside else day
 
 
 @register.filter
-def hour(value: datetime | None) -> str:
-    """The hour of a moment on the 24-hour clock of the project's zone: "10:05"."""
-    return "" if value is None else f"{timezone.localtime(value):%H:%M}"
+def hour(value: datetime | time | Literal[""] | None) -> str:
+    """The hour of a moment on the 24-hour clock of the project's zone: "10:05", in ASCII always."""
+    if value is None or value == "":
+        return ""
+    if isinstance(value, datetime) and timezone.is_aware(value):
+        value = timezone.localtime(value)
+    return f"{value:%H:%M}"
 
 
 @register.filter
@@ -66,6 +78,53 @@ def moment(value: datetime | None) -> str:
         return ""
     words = pgettext("a day and an hour", "%(day)s, %(hour)s")
     return words % {"day": day(value), "hour": hour(value)}
+
+
+@register.filter
+def figures(value: object) -> object:
+    """A count in the figures of the reader; still a number, so that it chooses the plural.
+
+    What is no count, such as a dash for none, stays as it is.
+    """
+    return said.figures(value) if isinstance(value, int) else value
+
+
+@register.filter
+def decimal(value: float | Literal[""] | None, places: int = 0) -> str:
+    """A number with so many places after the point, in the marks and figures of the reader."""
+    return "" if value is None or value == "" else said.decimal(value, places)
+
+
+@register.filter
+def listed(items: Iterable[object] | None) -> SafeString:
+    """Words in a row as the reader writes a list, each kept to itself: "A, B et C"."""
+    shown = [iso(figures(item)) for item in items or ()]
+    return SafeString(
+        "".join(item + joint_at(place, len(shown)) for place, item in enumerate(shown, 1))
+    )
+
+
+def joint_at(place: int, whole: int) -> SafeString:
+    """What stands after item `place` (from 1) of `whole`."""
+    return conditional_escape(said.between(place, whole))
+
+
+@register.filter
+def joint(loop: Mapping[str, int]) -> SafeString:
+    """What a list has after the item of this turn: `{{ forloop|joint }}` in place of a comma."""
+    return joint_at(loop["counter"], loop["counter"] + loop["revcounter0"])
+
+
+@register.filter
+def apart(loop: Mapping[str, int]) -> SafeString:
+    """The same without a word before the last item, where items have an "and" of their own."""
+    return SafeString(said.comma() if loop["revcounter0"] else "")
+
+
+@register.filter
+def lasting(span: int | timedelta | Literal[""] | None) -> str:
+    """How long something is: "3 days", of a number of days or of a span."""
+    return "" if span is None or span == "" else said.lasting(span)
 
 
 @register.filter

@@ -6,6 +6,7 @@ from babel.dates import format_skeleton
 from django import template
 from django.utils.functional import Promise
 
+from relations.languages.said import written
 from relations.languages.templatetags.words import day, reader_locale
 from relations.people import words
 from relations.people.values import Precision
@@ -61,7 +62,7 @@ def heard(on: date, precision: str) -> str:
     known = Precision(precision)
     if known is Precision.DAY:
         return day(on)
-    return str(format_skeleton(SKELETONS[known], on, locale=reader_locale()))
+    return written(str(format_skeleton(SKELETONS[known], on, locale=reader_locale())))
 
 
 @register.filter

@@ -8,6 +8,7 @@ from django import template
 from django.utils.functional import Promise as Words
 from django.utils.translation import gettext as _
 
+from relations.languages.said import written
 from relations.languages.templatetags.words import ltr, reader_locale
 from relations.prints import sizes, words
 from relations.prints.models import LabLine
@@ -68,9 +69,8 @@ def cut_said(line: LabLine) -> str:
     if fit.is_same_shape:
         return _("the whole frame")
     cut = max(fit.cut_across, fit.cut_up)
-    share = format_decimal(
-        Decimal(cut.numerator * 100) / Decimal(cut.denominator), "#,##0.#", locale=reader_locale()
-    )
+    exact = Decimal(cut.numerator * 100) / Decimal(cut.denominator)
+    share = written(str(format_decimal(exact, "#,##0.#", locale=reader_locale())))
     if fit.cut_across:
         return _("fill the paper: %(share)s %% of the frame’s width falls off") % {"share": share}
     return _("fill the paper: %(share)s %% of the frame’s height falls off") % {"share": share}

@@ -8,7 +8,8 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from relations.languages.templatetags.words import code_shown, reader_locale
+from relations.languages.said import decimal
+from relations.languages.templatetags.words import code_shown
 from relations.referrals.graph import WITHHELD
 from relations.referrals.threads import Rule
 
@@ -55,8 +56,7 @@ def hundredth(share: float) -> int:
 @register.filter
 def tenth(value: float) -> str:
     """A number with one figure after the point of the reader's language: "12.7"."""
-    point = reader_locale().number_symbols["latn"]["decimal"]
-    return f"{value:.1f}".replace(".", point)
+    return decimal(value, 1)
 
 
 @register.simple_tag

@@ -7,6 +7,7 @@ from django import template
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 
+from relations.languages.said import figures
 from relations.languages.templatetags.words import with_code
 from relations.privacy.home import now
 from relations.rights import counts, letting_words, rules, words
@@ -121,7 +122,7 @@ def half(key: str) -> str:
     """A half-year: "January to June 2026"."""
     year, part = key.split("-")
     said = _("January to June %(year)s") if part == "1" else _("July to December %(year)s")
-    return said % {"year": year}
+    return said % {"year": figures(int(year))}
 
 
 @register.filter

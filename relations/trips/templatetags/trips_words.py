@@ -3,6 +3,7 @@
 from django import template
 from django.utils.functional import Promise
 
+from relations.languages.said import figures
 from relations.trips import words
 from relations.trips.values import Counted
 
@@ -38,4 +39,4 @@ def sum_of(code: str) -> Said:
 @register.filter
 def amount(thing: str, number: int) -> str:
     """A number without its sign, money with its two places: "12.50"."""
-    return f"{abs(number) / 100:.2f}" if thing == Counted.MONEY else str(abs(number))
+    return f"{abs(number) / 100:.2f}" if thing == Counted.MONEY else str(figures(abs(number)))

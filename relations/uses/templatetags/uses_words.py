@@ -8,6 +8,7 @@ from django.utils.functional import Promise
 from django.utils.safestring import SafeString
 
 from relations.consent.answers import NextAction, Result
+from relations.languages.said import figures
 from relations.languages.templatetags.words import mark
 from relations.uses import standstill, words
 
@@ -88,7 +89,7 @@ def begins(use: str) -> Said:
 @register.filter
 def in_words(number: int) -> Said:
     """A number below ten as a word, a larger one in figures."""
-    return words.NUMBERS[number] if number < len(words.NUMBERS) else str(number)
+    return words.NUMBERS[number] if number < len(words.NUMBERS) else str(figures(number))
 
 
 @register.filter
