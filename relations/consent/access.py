@@ -10,6 +10,7 @@ from django.http import Http404
 from relations.documents import filing
 from relations.documents.models import Page, Scan, Upload
 from relations.documents.sorting import Place, Why
+from relations.languages.sorting import by_name
 from relations.people.access import note_read, people
 from relations.privacy.files import scans
 from relations.privacy.log import note
@@ -229,7 +230,7 @@ def to_read(user: User, wording: Wording) -> list[Clause]:
 
 def readers(wordings: Iterable[Wording]) -> list[tuple[Wording, list[User]]]:
     """Each wording with those who may still read it: who know its language and did not write it."""
-    people = list(User.objects.filter(is_active=True).order_by("called"))
+    people = by_name(User.objects.filter(is_active=True), lambda user: user.called)
     return [(one, [user for user in people if may_approve(user, one)]) for one in wordings]
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from django.db import transaction
 from django.db.models import Q
 
+from relations.languages.sorting import by_name
 from relations.people.models import Participant
 from relations.pictures import actions as pictures
 from relations.pictures import queries as frames
@@ -104,7 +105,7 @@ def _heard(row: "Appearance", forms: list[Form], caption: Caption | None) -> Hea
 def readers() -> Iterable[User]:
     """Who may have read to somebody: artist and assistants, by what they are called."""
     rows = User.objects.filter(is_active=True, role__in=(Role.ARTIST, Role.ASSISTANT))
-    return sorted(rows, key=lambda user: user.called)
+    return by_name(rows, lambda user: user.called)
 
 
 @transaction.atomic

@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.direction import isolated
 from relations.languages.forms import Group, NameField, YesNoField
 
 from .completeness import HOLDERS
@@ -83,9 +84,10 @@ class AnswersForm(DatedForm):
                 label=picture.code, initial=SAID[said]
             )
         for caption in open_.captions:
-            self._tick(f"caption_{caption.pk}", f"{caption.picture.code}: {caption.words}")
+            said = f"{caption.picture.code}: {isolated(caption.words)}"
+            self._tick(f"caption_{caption.pk}", said)
         for quote in open_.quotes:
-            self._tick(f"quote_{quote.pk}", f"{quote.code}: {quote.words}")
+            self._tick(f"quote_{quote.pk}", f"{quote.code}: {isolated(quote.words)}")
         if open_.is_child:
             self.fields["childs_answer"] = YesNoField(label=BOXES["childs_answer"])
         for use in open_.undecided:

@@ -7,6 +7,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import Group
+from relations.languages.name_forms import ByNameField
 from relations.people.templatetags.people_words import spoken
 from relations.privacy.access import HANDS
 from relations.privacy.models import User
@@ -33,7 +34,7 @@ class BlanksForm(ConsentForm):
     )
     kind = KindField()
     has_heading = heading_field()
-    carrier = forms.ModelChoiceField(
+    carrier = ByNameField(
         queryset=User.objects.none(), label=_("Who carries them"), empty_label=None
     )
 
@@ -53,7 +54,7 @@ class BlanksForm(ConsentForm):
             (tag, str(spoken(tag)).capitalize()) for tag in tags
         ]
         # What others are called is the artist's to see: an assistant carries them themself.
-        hands = User.objects.in_role(*HANDS).order_by("called")
+        hands = User.objects.in_role(*HANDS)
         hands = hands if self.user.is_artist else hands.filter(pk=self.user.pk)
         self.fields["carrier"].queryset = hands  # type: ignore[attr-defined]
         self.fields["carrier"].label_from_instance = lambda user: user.called  # type: ignore[attr-defined]

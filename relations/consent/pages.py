@@ -7,6 +7,7 @@ from typing import Any
 
 from django.utils.translation import gettext, pgettext
 
+from relations.languages.direction import isolated
 from relations.languages.said import listed
 from relations.languages.templatetags.words import day
 from relations.people.models import Participant
@@ -173,7 +174,7 @@ def in_words(box: str, value: Any) -> str:
         return listed(names.get(code, code) for code in value)
     if value in (True, "yes"):
         return gettext("yes")
-    return gettext("no") if value in (False, "no") else str(value)
+    return gettext("no") if value in (False, "no") else isolated(str(value))
 
 
 def _nothing(box: str, value: Any) -> str:

@@ -18,6 +18,7 @@ LINE_CHARACTERS = frozenset("\t\n\r")
 # Isolates (UAX 9): what stands between them neither turns its neighbours nor is turned by them.
 _ISOLATE = {"ltr": "\u2066", "rtl": "\u2067", "": "\u2068"}
 _POP = "\u2069"
+_STRONG = frozenset({"L", "R", "AL"})
 
 
 def direction(lang: str) -> str:
@@ -49,6 +50,16 @@ def hidden_characters(text: str, *, lines: bool = False) -> list[str]:
         char for char in text if is_hidden(char) and not (lines and char in LINE_CHARACTERS)
     )
     return [f"U+{ord(char):04X}" for char in found]
+
+
+def runs(text: str) -> str:
+    """Give the way a text runs of itself, "rtl" or "ltr": that of its first strong letter.
+
+    What has none (a number, a mark) runs left to right. Source: UAX 9, rules P2 and P3, without
+    the letters inside isolates, which hidden_characters keeps out of what is typed.
+    """
+    strong = (unicodedata.bidirectional(letter) for letter in text)
+    return "rtl" if next((kind for kind in strong if kind in _STRONG), "L") != "L" else "ltr"
 
 
 def isolated(text: str, way: str = "") -> str:

@@ -1,6 +1,10 @@
-"""How texts are made alike before they are compared: folding, and finding a name in words."""
+"""How texts are made alike before they are compared: folding, sorting, finding a name in words."""
 
 import unicodedata
+from collections.abc import Callable, Iterable
+from typing import TypeVar
+
+Row = TypeVar("Row")
 
 # Signs typed for an apostrophe, from ASCII's to the modifier letters, primes and full width.
 APOSTROPHES = "'`´‘’‛′‵ʹʻʼʽʾʿˈ׳ꞌ＇"
@@ -10,9 +14,26 @@ UNDECOMPOSED = {
     "ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i",
 }  # fmt: skip
 
+# Marks that make no other letter where names stand in a list: Latin, Greek and Cyrillic accents,
+# Arabic vowel signs and the hamza over or under its bearer, and the stroke that lengthens a word.
+# No other script's: Devanagari's virama and vowel signs are its spelling (languages.md 5).
+UNSORTED_MARKS = {
+    *range(0x0300, 0x0370),
+    *range(0x064B, 0x0656),
+    *(0x0640, 0x0670),
+}
+
+# Where a letter of the Arabic script stands in the alphabet, where its number says otherwise: the
+# hamza before all, long alef before alef, Persian's own letters after those they are made from.
+ARABIC_ORDER = str.maketrans({
+    "ؤ": "ء", "ئ": "ء", "آ": "ا!", "ی": "ي", "ى": "ي", "ک": "ك",
+    "پ": "ب\uffff", "چ": "ج\uffff", "ژ": "ز\uffff", "گ": "ك\uffff",
+})  # fmt: skip
+
 # Scripts that part words by spaces; elsewhere particles are joined to the word they go with.
 SPACED_SCRIPTS = ("LATIN ", "GREEK ", "CYRILLIC ")
 
+_ONE_APOSTROPHE = dict.fromkeys(map(ord, APOSTROPHES), "'")
 _WITHOUT_APOSTROPHES = str.maketrans("", "", APOSTROPHES)
 
 
@@ -50,6 +71,29 @@ def fold(text: str) -> str:
     # Some signs decompose into capitals (𝐀, ℡), and those into more: twice is always enough.
     plain = _decomposed(_decomposed(bare)).translate(_WITHOUT_APOSTROPHES)
     return " ".join(plain.translate(_FOLDING).split())
+
+
+def sort_key(text: str) -> tuple[str, str]:
+    """What a name, a group or a place is put in order by, for people who read the list.
+
+    Case folded and NFKD; accents of U+0300-036F, Arabic vowel signs and hamza marks and the
+    tatweel make no difference, ł ø đ ð þ æ œ ı are spelt out, what is not seen is dropped, and
+    signs that stand for an apostrophe are one. Names that are alike in all that stand in the
+    order of their own signs, so that a list is the same every time. Not for numbers or codes.
+    """
+    composed = unicodedata.normalize("NFC", text)
+    kept = (
+        UNDECOMPOSED.get(sign, sign)
+        for sign in _decomposed(composed.translate(_ONE_APOSTROPHE).translate(ARABIC_ORDER))
+        if ord(sign) not in UNSORTED_MARKS and unicodedata.category(sign) != "Cf"
+    )
+    return " ".join("".join(kept).split()), text
+
+
+def by_name(rows: Iterable[Row], name: Callable[[Row], object] = str) -> list[Row]:
+    """The rows in the order of what each is called on the screen; those without a name last."""
+    said = [(str(name(row) or ""), row) for row in rows]
+    return [row for _name, row in sorted(said, key=lambda one: (not one[0], sort_key(one[0])))]
 
 
 def is_spaced(folded: str) -> bool:

@@ -1,6 +1,7 @@
 """What may be typed on the pages of meetings, trips and helpers."""
 
 from datetime import datetime
+from operator import itemgetter
 from typing import Any, ClassVar
 
 from django import forms
@@ -16,12 +17,15 @@ from relations.languages.forms import (
     TicksField,
     YesNoField,
 )
+from relations.languages.naming import initials, letters
 from relations.people.forms import NoteLine, PastDayField, PersonForm
 from relations.privacy.home import today
 
 from . import known_helpers, queries
 from .models import Helper, HelperKind, Trip
 from .words import ALL_PRESSES, ENDED, EXPLAINED, HELPERS, REFUSED, TIES, TOLD_BACK
+
+MOST_INITIALS = 6
 
 
 class MeetingForm(PersonForm):
@@ -234,13 +238,37 @@ class HelperForm(MeetingForm):
         widget=forms.RadioSelect,
     )
     initials = NameField(
-        label=_("Initials"), max_length=6, help_text=_("On paper they are known by these only.")
+        label=_("Initials"),
+        max_length=40,
+        required=False,
+        help_text=_("On paper they are known by these only."),
     )
-    name = NameField(label=_("Name"), required=False)
+    name = NameField(
+        label=_("Name"),
+        required=False,
+        help_text=_("Initials that are left empty are made from it."),
+    )
     languages = forms.CharField(
         label=_("Languages"), max_length=40, required=False, help_text=_("As tags: fr ar bn")
     )
     promise_signed_on = PastDayField(label=_("Promise signed on"), required=False)
+
+    def clean_initials(self) -> str:
+        """Six letters at most, counted as a reader of their script does."""
+        typed: str = self.cleaned_data["initials"]
+        if sum(letter.isalnum() for letter in map(itemgetter(0), letters(typed))) > MOST_INITIALS:
+            raise forms.ValidationError(_("These are too many letters for initials."), code="long")
+        return typed
+
+    def clean(self) -> dict[str, Any]:
+        """Initials that were left empty are those of the name, in its own script."""
+        said: dict[str, Any] = super().clean() or self.cleaned_data
+        if said.get("initials") == "" and not self.errors.get("name"):
+            said["initials"] = initials(said.get("name", ""))
+            if not said["initials"]:
+                required = self.fields["initials"].error_messages["required"]
+                self.add_error("initials", required)
+        return said
 
     @property
     def helper_given(self) -> dict[str, Any]:

@@ -100,7 +100,8 @@ class Helper(Row):
     """Somebody who interprets or witnesses; known on paper by initials."""
 
     kind = models.CharField(max_length=11, choices=HelperKind)
-    initials = models.CharField(max_length=6)
+    # Six letters at most as people count them: one of Nepali may be five signs.
+    initials = models.CharField(max_length=40)
     name = SealedText(default="", blank=True)
     languages = models.CharField(max_length=40, blank=True)
     promise_signed_on = models.DateField(null=True, blank=True)

@@ -17,6 +17,7 @@ from relations.languages.forms import (
     NameField,
     PlainForm,
 )
+from relations.languages.name_forms import ByNameField
 from relations.privacy.answering import ActionForm
 from relations.privacy.home import today
 
@@ -95,7 +96,7 @@ class MendForm(PersonForm):
     press = _("Mend")
 
     call_name = NameField(label=_("What to call them"))
-    community = forms.ModelChoiceField(
+    community = ByNameField(
         Community.objects, label=_("Group"), required=False, empty_label=_("Not known")
     )
     heard_on = DayField(label=_("Heard on"))
@@ -164,7 +165,7 @@ class FilterForm(PlainForm):
 
     method = "get"
     press = _("Show")
-    group = forms.ModelChoiceField(
+    group = ByNameField(
         Community.objects,
         label=_("Group"),
         required=False,

@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import CodeField, Group, PhoneField
 from relations.languages.said import figures
+from relations.languages.sorting import by_name
 from relations.languages.templatetags.words import reader_locale
 from relations.privacy.home import today
 from relations.privacy.refused import Refused
@@ -28,7 +29,7 @@ MOST = 8
 def _countries() -> Choices:
     names = reader_locale().territories
     known: Choices = [(code, names.get(code, code)) for code in phonenumbers.SUPPORTED_REGIONS]
-    return [("", _("Not known")), *sorted(known, key=lambda pair: str(pair[1]))]
+    return [("", _("Not known")), *by_name(known, lambda pair: pair[1])]
 
 
 def _clocks(names: Iterable[str]) -> Choices:
@@ -237,12 +238,9 @@ class ZoneForm(PersonForm):
         super().__init__(*args, **kwargs)
         near = zones.of_number(number, today()) if number else ()
         first = dict.fromkeys((*near, settings.TIME_ZONE))
-        others = sorted(_clocks(name for name in zones.every() if name not in first), key=_word)
+        far = _clocks(name for name in zones.every() if name not in first)
+        others = by_name(far, lambda choice: choice[1])
         self.fields["zone"].choices = [  # type: ignore[attr-defined]
             (_("Most likely"), _clocks(first)),
             (_("Everywhere"), others),
         ]
-
-
-def _word(choice: tuple[str, Any]) -> str:
-    return str(choice[1])

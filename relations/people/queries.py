@@ -8,6 +8,7 @@ from uuid import UUID
 from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
 
+from relations.languages.sorting import by_name
 from relations.privacy import holds
 from relations.privacy.fields import marks
 
@@ -175,9 +176,9 @@ def name_or_404(person: Participant, key: UUID) -> Name:
     return found
 
 
-def communities() -> QuerySet[Community]:
+def communities() -> list[Community]:
     """All groups, by name."""
-    return Community.objects.all()
+    return by_name(Community.objects.order_by("key"))
 
 
 def community_or_404(key: str) -> Community:

@@ -6,6 +6,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import CodeField, NameField, YesNoField
+from relations.languages.name_forms import ByNameField
 from relations.privacy.home import today
 from relations.privacy.models import User
 from relations.privacy.once import was_sent
@@ -115,7 +116,7 @@ class NewForm(SourceForm):
         help_text=_("The name to ask for. No family name is needed."),
     )
     perhaps = PerhapsField()
-    community = forms.ModelChoiceField(
+    community = ByNameField(
         Community.objects, label=_("Group"), required=False, empty_label=_("Not known")
     )
     instruction = NoteLine(label=_("What to do"), help_text=_("One line of 140 signs at most."))

@@ -6,6 +6,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import HourField, TicksField, YesNoField
+from relations.languages.sorting import by_name
 from relations.languages.templatetags.words import reader_locale
 
 from .forms import NoteLine, PersonForm
@@ -33,7 +34,7 @@ WEEKDAYS = (
 def languages() -> Choices:
     names = reader_locale().languages
     known: Choices = [(tag, names.get(tag, tag)) for tag in SPOKEN]
-    return [("", "–"), *sorted(known, key=lambda pair: str(pair[1])), *OTHER_LANGUAGES.items()]
+    return [("", "–"), *by_name(known, lambda pair: pair[1]), *OTHER_LANGUAGES.items()]
 
 
 class WaysForm(PersonForm):

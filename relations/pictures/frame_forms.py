@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.direction import isolated
 from relations.languages.forms import Group, NoteField, SerialField
 from relations.languages.templatetags.words import day
 from relations.meetings.models import Interview
@@ -99,7 +100,7 @@ class QuoteForm(WordsForm):
             del self.fields["interview"]
         self.sitters = {person.code: person for person in sitters}
         self.fields["said_by"].choices = [  # type: ignore[attr-defined]
-            (code, f"{person.call_name} {code}".strip()) for code, person in self.sitters.items()
+            (code, f"{isolated(person.call_name)} {code}") for code, person in self.sitters.items()
         ]
 
     @property

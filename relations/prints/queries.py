@@ -10,6 +10,7 @@ from django.db.models.functions import Coalesce
 from django.http import Http404
 
 from relations.languages.codes import tidy
+from relations.languages.sorting import by_name
 from relations.meetings.models import Trip
 from relations.people.access import people
 from relations.people.models import Participant, PersonHold
@@ -158,7 +159,7 @@ def counts_by_group(on: date) -> list[OfGroup]:
     rows = Print.objects.order_by().values_list("person__community__name", "state", "owed_since")
     for name, state, since in rows:
         found.setdefault(name or "", []).append((PrintState(state), since))
-    names = sorted(found, key=lambda name: (not name, name))
+    names = by_name(found)
     return [OfGroup(name, rules.count(found[name], on)) for name in names]
 
 

@@ -85,7 +85,7 @@ class WhereForm(RoundsForm):
         initial: dict[str, Any] = {name: getattr(print, name) for name in names}
         initial["is_safe"] = {True: "yes", False: "no", None: "not_said"}[print.is_safe]
         super().__init__(*args, initial=initial, **kwargs)
-        known = sorted({*walks.quarters(), *filter(None, [print.quarter])})
+        known = walks.quarters(print.quarter)
         choices = [("", _("not said")), *((name, name) for name in known)]
         self.fields["quarter"] = forms.ChoiceField(
             label=_("Quarter"), required=False, choices=choices

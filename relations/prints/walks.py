@@ -10,6 +10,7 @@ from django.db.models import Count, F, Q, QuerySet
 from django.http import Http404
 
 from relations.languages.daylight import Light
+from relations.languages.sorting import by_name
 from relations.meetings import light
 from relations.people.access import people
 from relations.people.models import PersonHold
@@ -90,9 +91,9 @@ def minutes() -> dict[tuple[str, str], int]:
     return {(start, end): number for start, end, number in rows}
 
 
-def quarters() -> list[str]:
-    """The quarters that were noted, by name."""
-    return sorted({name for pair in minutes() for name in pair})
+def quarters(also: str = "") -> list[str]:
+    """The quarters that were noted, and one more where it is named, by name."""
+    return by_name({name for pair in minutes() for name in pair} | ({also} - {""}))
 
 
 def daylight(on: date) -> Light | None:

@@ -6,6 +6,7 @@ from datetime import date
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext, pgettext
 
+from relations.languages.direction import isolated
 from relations.languages.said import comma, filled, listed
 from relations.languages.templatetags.words import day
 
@@ -118,13 +119,19 @@ def _all(codes: Collection[str], label: Label) -> str:
     return listed(named(code, label) for code in codes)
 
 
+def _set_in(code: str, said: str) -> str:
+    """A name that stands among our words, so that it keeps its own direction; codes keep theirs."""
+    return said if said == code else isolated(said)
+
+
 def note(fact: Fact, label: Label) -> str:
     """What stands small after a label: only what the drawing itself cannot show."""
+    source = _set_in(fact.source, label(fact.source)) if fact.is_cut else ""
     parts = [
-        fact.group if fact.is_doubled else "",
-        _("word from %(who)s") % {"who": label(fact.source)} if fact.is_cut else "",
+        isolated(fact.group) if fact.is_doubled else "",
+        _("word from %(who)s") % {"who": source} if source else "",
         others(fact, label),
-        _("first of %(group)s") % {"group": fact.opened} if fact.opened else "",
+        _("first of %(group)s") % {"group": isolated(fact.opened)} if fact.opened else "",
     ]
     return comma().join(part for part in parts if part)
 

@@ -11,13 +11,12 @@ from relations.meetings.models import Call, Meeting
 from relations.meetings.values import MeetingState
 from relations.people import access
 from relations.people.models import (
-    Community,
     Introduction,
     OutsideIntroducer,
     Participant,
     PersonHold,
 )
-from relations.people.queries import SAT
+from relations.people.queries import SAT, communities
 from relations.people.rules import counted
 from relations.people.values import Precision, Risk, Standing
 from relations.prints.models import Print
@@ -132,12 +131,12 @@ def _prints() -> tuple[set[str], set[str]]:
 
 def hopes() -> dict[str, int | None]:
     """How many sitters of each group are hoped for, by key, in the order of their names."""
-    return dict(Community.objects.values_list("key", "hoped_for"))
+    return {one.key: one.hoped_for for one in communities()}
 
 
 def group_names() -> dict[str, str]:
-    """The neutral name of each group, by key."""
-    return dict(Community.objects.values_list("key", "name"))
+    """The neutral name of each group by its key, in the order of the names."""
+    return {one.key: one.name for one in communities()}
 
 
 def outside_thanked() -> dict[str, date | None]:

@@ -10,7 +10,7 @@ from django.http import Http404
 
 from relations.languages.codes import tidy
 from relations.people import access
-from relations.people.models import Community, OutsideIntroducer
+from relations.people.models import OutsideIntroducer
 from relations.privacy.models import User
 
 from . import drawn_words as say
@@ -61,9 +61,7 @@ class House:
         self.web: Web = queries.web()
         self.known: dict[str, Known] = queries.known()
         self.names = names or {}
-        self.groups: dict[str, str] = dict(
-            Community.objects.order_by("name").values_list("key", "name")
-        )
+        self.groups: dict[str, str] = queries.group_names()
 
     @cached_property
     def marks(self) -> dict[str, Person]:

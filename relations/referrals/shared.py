@@ -12,7 +12,6 @@ from django.utils.translation import gettext as _
 from relations.documents.qr import SIDE_MM
 from relations.documents.render import render
 from relations.languages.said import figures
-from relations.people.models import Community
 
 from . import queries, share_svg
 from .blocks import K, say
@@ -64,8 +63,7 @@ def shapes(whole: Whole) -> Shapes:
 
 def names() -> dict[str, str]:
     """The name of each group by its key, and what no group is called."""
-    found = dict(Community.objects.order_by("name").values_list("key", "name"))
-    return {**found, "": _("No group")}
+    return {**queries.group_names(), "": _("No group")}
 
 
 def row_name(row: Row, names: Mapping[str, str]) -> str:

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from relations.documents.qr import SIDE_MM
 from relations.documents.render import render
+from relations.languages.direction import isolated
 from relations.people.values import Risk, Standing
 
 from . import queries, shared, svg
@@ -54,7 +55,7 @@ def parts(whole: Whole) -> list[tuple[str, str]]:
     order = sorted(sizes, key=lambda one: (one[0] != Part.LINE, -sizes[one], one[1]))
     found = []
     for part, of in order:
-        words = _("Line of %(code)s") % {"code": of} if part is Part.LINE else names[of]
+        words = _("Line of %(code)s") % {"code": of} if part is Part.LINE else isolated(names[of])
         found.append((f"{part}:{of}", f"{words} – {shared.people(sizes[part, of])}"))
     return found
 

@@ -16,7 +16,7 @@ from django.db import transaction
 from django.db.models import Min, Q
 from django.db.models.functions import Coalesce
 
-from relations.languages.sorting import fold
+from relations.languages.sorting import by_name
 from relations.people.models import Community, Participant
 from relations.people.values import Risk
 from relations.prints.models import Print
@@ -166,7 +166,7 @@ def _sat(day: date) -> tuple[list[Cell], dict[str, str]]:
         if level == Risk.GRAVE:
             grave.add(key or "")
     groups = Community.objects.values_list("key", "name")
-    names = dict(sorted(groups, key=lambda group: (fold(group[1]), group[0])))
+    names = dict(by_name(groups.order_by("key"), lambda group: group[1]))
     if ungrouped:
         names[""] = ""
     cells = [

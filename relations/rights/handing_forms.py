@@ -9,6 +9,7 @@ from django.http import HttpRequest
 from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
+from relations.languages.direction import isolated
 from relations.languages.forms import Group
 from relations.people.forms import NoteLine, PastDayField
 from relations.privacy.forms import fitting, password_field
@@ -28,7 +29,7 @@ class UserField(forms.ModelChoiceField):  # type: ignore[type-arg] # none as it 
     """One of those who sign in, by what the others call them."""
 
     def label_from_instance(self, obj: Any) -> str:
-        return f"{obj.called} ({obj.username})"
+        return f"{isolated(obj.called)} ({isolated(obj.username)})"
 
 
 class BeginHandoverForm(RightsForm):

@@ -12,6 +12,7 @@ from django.utils.translation import pgettext_lazy
 from relations.consent.countries import territories
 from relations.consent.values import NameForm, Use
 from relations.consent.words import NAME_FORMS, USES
+from relations.languages.direction import isolated
 from relations.languages.forms import CodeField, DayField, PlainForm, TicksField
 from relations.languages.said import listed
 from relations.people.forms import NoteLine, PastDayField
@@ -135,7 +136,7 @@ class NamesForm(UsesForm):
         self.sitters = {person.code: person for person, _named in sitters}
         for person, named in sitters:
             self.fields[f"name-{person.code}"] = forms.ChoiceField(
-                label=f"{person.code} · {person.call_name}",
+                label=f"{person.code} · {isolated(person.call_name)}",
                 choices=[*self.UNSAID, *((form.value, NAME_FORMS[form]) for form in NameForm)],
                 initial=named or ("" if self.UNSAID else NameForm.NONE),
                 required=not self.UNSAID,

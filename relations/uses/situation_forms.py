@@ -8,6 +8,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import DayField
+from relations.languages.name_forms import ByNameField
 from relations.people.forms import NoteLine
 from relations.people.models import Community
 from relations.privacy.holds import HOLD_DAYS
@@ -21,7 +22,7 @@ class SituationForm(UsesForm):
 
     about: ClassVar = {"look_within_14_days": "next_look_on"}
     press = _("Look again before any use")
-    community = forms.ModelChoiceField(
+    community = ByNameField(
         Community.objects, label=_("Group"), required=False, empty_label=_("None")
     )
     countries = CountriesField(

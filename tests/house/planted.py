@@ -14,6 +14,7 @@ from relations.documents.models import Page, Upload
 from relations.documents.photographs import as_pdf
 from relations.meetings.models import Call, Helper, Meeting, TravellingSet
 from relations.people.models import (
+    Community,
     InSight,
     Introduction,
     Name,
@@ -24,14 +25,14 @@ from relations.people.models import (
     RangUs,
     Speaker,
 )
-from relations.pictures.models import Caption, Picture, Quote
+from relations.pictures.models import Caption, Picture, PictureHold, Quote
 from relations.pictures.queries import light_copy
-from relations.prints.models import Print, Promise
+from relations.prints.models import Print, Promise, QuarterMinutes, Round, Step
 from relations.privacy.files import scans
 from relations.privacy.models import CodeDevice, Mending, OutboxEntry, OutboxKey, User
-from relations.rights.models import Alarm, Misuse
+from relations.rights.models import Alarm, Handover, Misuse
 from relations.today.management.drawings import scan
-from relations.uses.models import PlannedUse, UndoLine
+from relations.uses.models import PlannedUse, Standstill, UndoLine
 from tests.rows import AT, DAY, make
 
 SECOND = "QQ88W"
@@ -39,6 +40,7 @@ SECOND = "QQ88W"
 BORN = {"07": (date(1931, 2, 3), date(1933, 4, 5)), SECOND: (date(1941, 2, 3), date(1943, 4, 5))}
 NUMBERS = {"07": "639980071", SECOND: "639980082"}
 EXTENSION = "74231"
+TAIL = "é’&<w"
 IN_A_MONTH = timedelta(days=30)
 
 
@@ -63,10 +65,11 @@ class Planted:
         self._papers()
         self._shown()
         self._house()
+        self._open()
 
     def word(self, what: str) -> str:
         """A word that stands nowhere else, with letters that pages and addresses write anew."""
-        said = f"Zq{len(self.needles):02}kxvjqé’&<w"
+        said = f"Zq{len(self.needles):02}kxvjq{TAIL}"
         self.needles[what] = said[:9].encode()  # long enough that no random token holds it
         return said
 
@@ -222,6 +225,31 @@ class Planted:
         secret = "QQ" + "GEZDGNBVGY3TQOJQ"
         make(CodeDevice, user=other, secret=secret, is_set_up=True)
         self.needles["privacy.CodeDevice.secret"] = re.compile(secret.encode())
+
+    def _open(self) -> None:
+        """Words that are not sealed; they too keep their own direction on every page."""
+        one, picture = self.first, Picture.objects.get(code=self.samples["pictures:code"])
+        put(one, community=make(Community, name=self.word("people.Community.name")))
+        make(PersonHold, person=self.second, sentence=self.word("people.PersonHold.sentence, open"))
+        put(picture, **{name: self.word(f"pictures.Picture.{name}") for name in ("alt_text",)})
+        put(picture.captions.first(), words=self.word("pictures.Caption.words"))
+        put(PictureHold.objects.first(), sentence=self.word("pictures.PictureHold.sentence"))
+        plan = PlannedUse.objects.get(code=self.samples["uses:weigh:code"])
+        put(plan, files_with=self.word("uses.PlannedUse.files_with"))
+        shown = UndoLine.objects.get(pk=self.samples["uses:key"]).shown
+        put(shown, **{name: self.word(f"uses.Shown.{name}") for name in ("place", "holder")})
+        lifted = {"is_current": None, "lifted_at": AT, "lifted_by": make(User)}
+        make(Standstill, sentence=self.word("uses.Standstill.sentence"), **lifted)
+        step = {"became": "kept_for_them", "reason": self.word("prints.Step.reason")}
+        make(Step, print=Print.objects.get(person=one), number=9, **step)
+        walked = Round.objects.get(code=self.samples["prints:round_code"])
+        put(walked, starts_in=self.word("prints.Round.starts_in"))
+        make(QuarterMinutes, start=self.word("prints.QuarterMinutes.start"),
+             end=self.word("prints.QuarterMinutes.end"), minutes=7)  # fmt: skip
+        put(Meeting.objects.get(pk=self.samples["meetings:key"]),
+            late_why=self.word("meetings.Meeting.late_why"))  # fmt: skip
+        put(Handover.objects.get(pk=self.samples["rights:sign_handover:key"]),
+            why_differs=self.word("rights.Handover.why_differs"))  # fmt: skip
 
     def put_in_sight(self, user: User) -> None:
         """Both people, for the work of today."""

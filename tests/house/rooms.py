@@ -48,6 +48,7 @@ OWN = {
         *("apps", "checks", "local_calendars", "month_names", "paper_days"),
         *("finding", "letters", "romanising", "likeness"),
         *("manner", "said"),
+        *("finding", "letters", "romanising", "likeness", "naming"),
     },
     "privacy": {
         *("home", "keys", "slots", "crypt", "fields", "files", "uploads", "log", "once"),
@@ -167,7 +168,8 @@ PURE = (
         "documents/qr",
     ),
     *("languages/calendars", "languages/codes", "languages/daylight", "languages/digits"),
-    *("languages/direction", "languages/reading_level", "languages/sorting"),
+    *("languages/direction", "languages/naming", "languages/reading_level"),
+    "languages/sorting",
     *("privacy/codes", "trips/carried"),
     *("uses/digest", "uses/grouping", "uses/causes", "uses/last_words"),
     *("consent/spot", "consent/team"),

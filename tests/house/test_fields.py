@@ -10,8 +10,9 @@ from relations.prints.models import Print
 from tests.house.asking import Asker
 from tests.house.crawl import BRINGS_INTO_SIGHT, crawl, leaks
 from tests.house.fields import CHANGED, ON_NO_PAGE, OPENED_AT, READERS, TABLE, read
+from tests.house.isolating import loose
 from tests.house.pages import pages
-from tests.house.planted import Planted, put
+from tests.house.planted import TAIL, Planted, put
 from tests.house.test_sealed import SEALED
 
 ROWS = read(TABLE)
@@ -63,6 +64,22 @@ def test_only_what_is_on_no_page_is_read_by_nobody():
 def test_each_role_is_answered_what_the_table_says_and_no_more(row, planted, seen):
     found = list(leaks(row, planted.needles[row.what], seen))
     assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize("who", READERS)
+def test_every_planted_word_keeps_its_own_direction(who, planted, seen):
+    words = [said.decode() + TAIL for said in planted.needles.values() if _is_word(said)]
+    found = {
+        f"{one.page}: {text}"
+        for one in seen[who]
+        if "html" in one.asked.answer.headers.get("Content-Type", "")
+        for text in loose(b"".join(one.asked.answer).decode(), words)
+    }
+    assert not found, "\n".join(sorted(found))
+
+
+def _is_word(said):
+    return isinstance(said, bytes) and said.startswith(b"Zq")
 
 
 def level(planted):

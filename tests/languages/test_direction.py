@@ -9,6 +9,7 @@ from relations.languages.direction import (
     direction,
     hidden_characters,
     isolated,
+    runs,
     strip_marks,
 )
 
@@ -65,3 +66,21 @@ def test_nothing_hidden_is_left_and_all_that_is_seen_stays(text: str, lines: boo
     assert strip_marks(plain, lines=lines) == plain
     assert [char for char in plain if char in JOINERS] == [char for char in text if char in JOINERS]
     assert [char for char in plain if char.isalnum()] == [char for char in text if char.isalnum()]
+
+
+@pytest.mark.parametrize(
+    ("text", "way"),
+    [
+        # UAX 9, P2 and P3: the first strong letter (L, R or AL), and "ltr" where there is none.
+        ("Mara", "ltr"),
+        ("(3) مريم", "rtl"),
+        ("12 שלום x", "rtl"),
+        ("अनिता مريم", "ltr"),
+        ("+977 984-1234567", "ltr"),
+        ("٠٥٠ ١٢٣", "ltr"),
+        ("\u2068مريم\u2069 x", "rtl"),
+        ("", "ltr"),
+    ],
+)
+def test_a_text_runs_as_its_first_letter(text: str, way: str) -> None:
+    assert runs(text) == way

@@ -88,7 +88,7 @@ def test_counts_lists_and_spans_are_written_for_the_reader() -> None:
 
 def test_items_with_an_and_of_their_own_are_set_apart_by_a_comma_alone() -> None:
     page = Template(
-        "{% load words %}{% for one in who %}{{ one|figures }}{{ forloop|apart }}{% endfor %}"
+        "{% load words %}{% for one in who %}{{ one|figures }}{{ forloop|parted }}{% endfor %}"
     )
     with translation.override("ar"):
         assert page.render(Context({"who": [1, 2, 3]})) == "1، 2، 3"
@@ -141,6 +141,21 @@ def test_code_in_a_sentence_keeps_its_order_and_its_words_are_escaped():
 def test_what_is_set_into_a_line_keeps_its_own_direction(said, runs) -> None:
     assert words.iso(said) == f'<bdi dir="{runs}" class="words">{said}</bdi>'
     assert "<b>" not in words.iso("<b>")
+
+
+def test_lines_of_their_own_begin_at_the_side_of_their_script() -> None:
+    assert words.iso("مريم", "block") == '<bdi dir="rtl" class="words para">مريم</bdi>'
+    page = Template('{% load words %}{{ said|iso:"block"|linebreaksbr }}')
+    shown = page.render(Context({"said": "<a\nb>"}))
+    assert shown == '<bdi dir="ltr" class="words para">&lt;a<br>b&gt;</bdi>'
+
+
+def test_plain_text_is_marked_only_where_the_page_runs_right_to_left() -> None:
+    with translation.override("ar"):
+        assert words.apart("60022-64") == "\u206660022-64\u2069"
+        assert words.apart(None) == ""
+    with translation.override("fr"):
+        assert words.apart("60022-64") == "60022-64"
 
 
 def test_a_code_leads_to_its_page_where_it_has_one_and_is_escaped() -> None:

@@ -72,6 +72,28 @@ def test_initials_hold_no_hidden_characters() -> None:
     assert list(filled(HelperForm, data).errors) == ["initials"]
 
 
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        ({"name": "Latifa Haddad"}, "L.H."),
+        ({"name": "अनिता क्षेत्री"}, "अ.क्षे."),
+        ({"name": "مريم الخالدي"}, "م.خ."),
+        ({"name": "Latifa", "initials": "LH"}, "LH"),
+        ({"initials": "अ.क्षे.श्रे."}, "अ.क्षे.श्रे."),
+        ({"initials": "ABCDEF"}, "ABCDEF"),
+    ],
+)
+def test_initials_are_typed_or_made_from_the_name(typed, kept) -> None:
+    form = filled(HelperForm, {"kind": "witness", **typed})
+    assert form.is_valid(), form.errors
+    assert form.helper_given["initials"] == kept
+
+
+@pytest.mark.parametrize("typed", [{}, {"name": "?"}, {"initials": "ABCDEFG"}])
+def test_nobody_is_without_initials_nor_with_a_whole_name_in_them(typed) -> None:
+    assert list(filled(HelperForm, {"kind": "witness", **typed}).errors) == ["initials"]
+
+
 def test_trip_takes_a_sum_in_any_digits() -> None:
     days = {"first_day": "2026-11-30", "last_day": "2026-12-13", "print_budget": "১২০"}
     form = filled(TripForm, {"code": "t8", **days})

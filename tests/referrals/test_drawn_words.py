@@ -6,6 +6,7 @@ from datetime import date
 import pytest
 from django.utils import translation
 
+from relations.languages.direction import strip_marks
 from relations.people.values import Risk, Standing
 from relations.referrals import drawn_words as say
 from relations.referrals import graph
@@ -31,14 +32,14 @@ def fact(**rest: object) -> Fact:
 
 
 def test_aloud_says_all_of_a_mark() -> None:
-    assert say.aloud(FACT, label) == (
+    assert strip_marks(say.aloud(FACT, label)) == (
         "<05>, Oak, has sat, print in hand, word from <01>, heard Mar 2024"
     )
     more = fact(
         has_sat=False, has_print=False, source="", also=("07", WITHHELD), spoke=("08", ""),
         only_through=3, group="",
     )  # fmt: skip
-    assert say.aloud(more, label) == (
+    assert strip_marks(say.aloud(more, label)) == (
         "<05>, No group noted, has not sat, met by ourselves, heard Mar 2024, "
         "also <07>, somebody withheld, spoken for by <08>, ourselves, "
         "3 people reached only through them"
@@ -49,8 +50,11 @@ def test_a_note_says_only_what_the_drawing_cannot_show() -> None:
     assert say.note(FACT, label) == ""
     told = fact(is_doubled=True, is_cut=True, also=("07",), spoke=("08",), opened="Oak")
     assert say.note(told, label) == (
-        "Oak, word from <01>, also <07>, spoken for by <08>, first of Oak"
+        "\u2068Oak\u2069, word from \u2068<01>\u2069, also \u2068<07>\u2069, "
+        "spoken for by \u2068<08>\u2069, first of \u2068Oak\u2069"
     )
+    # A code is no word that could turn the line.
+    assert "\u2068" not in say.note(fact(is_cut=True, also=("07",)), str)
 
 
 def test_a_month_is_only_a_year_where_no_more_was_noted() -> None:

@@ -1,6 +1,5 @@
 """Days, hours, codes and marks as the pages print them in the reader's language."""
 
-import unicodedata
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time, timedelta
 from functools import lru_cache
@@ -13,9 +12,10 @@ from django.utils import timezone
 from django.utils.functional import Promise
 from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString
-from django.utils.translation import get_language, pgettext
+from django.utils.translation import get_language, get_language_bidi, pgettext
 
 from relations.languages import paper_days, said
+from relations.languages.direction import isolated, runs
 
 register = template.Library()
 
@@ -116,7 +116,7 @@ def joint(loop: Mapping[str, int]) -> SafeString:
 
 
 @register.filter
-def apart(loop: Mapping[str, int]) -> SafeString:
+def parted(loop: Mapping[str, int]) -> SafeString:
     """The same without a word before the last item, where items have an "and" of their own."""
     return SafeString(said.comma() if loop["revcounter0"] else "")
 
@@ -135,24 +135,35 @@ def ltr(value: object) -> SafeString:
     return SafeString(f'<bdi dir="ltr" class="nw">{conditional_escape(str(value))}</bdi>')
 
 
+@register.filter
+def apart(value: object) -> str:
+    """The same in plain text, such as a title: between marks where the page runs right to left."""
+    said = "" if value is None else str(value)
+    return isolated(said, "ltr") if said and get_language_bidi() else said
+
+
 def with_code(words: str | Promise, code: object) -> SafeString:
     """Words with %(code)s in them, where a code is set that keeps its own order."""
     return SafeString(conditional_escape(str(words)) % {"code": ltr(code)})
 
 
 @register.filter
-def iso(value: object) -> SafeString:
-    """Words or figures set into a line of either direction, which keep their own order.
+def iso(value: object, how: str = "") -> SafeString:
+    """A person's words set into a line of either direction, which keep their own order.
 
-    The first strong letter decides (UAX 9, P2 and P3); what has none runs left to right.
+    The one filter they all pass (tests/house/test_isolation.py). The first strong letter decides
+    (UAX 9, P2 and P3); what has none runs left to right. With "block" they are lines of their own,
+    which also begin at the side of their script: `{{ quote.words|iso:"block"|linebreaksbr }}`.
     """
     if value is None or value == "":
         return SafeString("")
     said = str(value)
-    strong = (unicodedata.bidirectional(letter) for letter in said)
-    first = next((kind for kind in strong if kind in {"L", "R", "AL"}), "L")
-    runs = "ltr" if first == "L" else "rtl"
-    return SafeString(f'<bdi dir="{runs}" class="words">{conditional_escape(said)}</bdi>')
+    kind = "words para" if how == "block" else "words"
+    return format_html('<bdi dir="{}" class="{}">{}</bdi>', runs(said), kind, said)
+
+
+# `<p dir="{{ said|runs }}">`: for what has an element of its own.
+register.filter("runs", runs)
 
 
 def code_shown(code: str, page: str = "") -> SafeString:
