@@ -2,6 +2,7 @@
 
 import hashlib
 from collections.abc import Iterable, Mapping
+from contextlib import AbstractContextManager, nullcontext
 from datetime import datetime
 from typing import Any
 
@@ -15,6 +16,8 @@ from relations.documents.models import Sheet
 from relations.documents.papers import Paper, lay
 from relations.documents.render import LaidOut
 from relations.documents.values import LETTERS, PaperKind
+from relations.languages.local_calendars import Calendar
+from relations.languages.paper_days import for_reader
 from relations.people.models import Participant
 from relations.privacy.keys import keyring
 from relations.privacy.models import User
@@ -117,7 +120,9 @@ def print_sheet(
         form = _form_sheet(serial or "")
         return form, _lay(kind, first, second, values, form.serial).content
     number = new_serial(serial)
-    made = _lay(kind, first, second, values, number, (by, at))
+    people = tuple(of)
+    with days_of(people, first.language):
+        made = _lay(kind, first, second, values, number, (by, at))
     sheet = Sheet.objects.create(
         serial=number,
         kind=kind.value,
@@ -127,8 +132,14 @@ def print_sheet(
         printed_at=at,
         printed_by=by,
     )
-    PaperOf.objects.bulk_create(PaperOf(sheet=sheet, person=person) for person in of)
+    PaperOf.objects.bulk_create(PaperOf(sheet=sheet, person=person) for person in people)
     return sheet, made.content
+
+
+def days_of(people: tuple[Participant, ...], lang: str) -> AbstractContextManager[None]:
+    """Days in their language bear the calendar they named, where the paper is of one person."""
+    named = people[0].calendar if len(people) == 1 else ""
+    return for_reader(lang, Calendar(named)) if named else nullcontext()
 
 
 def _form_sheet(typed: str) -> Sheet:

@@ -3,7 +3,6 @@
 import re
 import unicodedata
 from collections.abc import Sequence
-from datetime import date
 from typing import Any
 from uuid import UUID, uuid4
 
@@ -15,6 +14,8 @@ from django.db.models import TextChoices
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
+from .day_fields import DayField as DayField
+from .day_fields import Typed
 from .digits import to_ascii
 from .direction import hidden_characters, strip_marks
 from .said import listed
@@ -42,6 +43,13 @@ def tidy(field: forms.Field, typed: object) -> object:
     widget = field.widget
     if not isinstance(typed, str) or isinstance(widget, forms.PasswordInput):
         return typed
+    if isinstance(typed, Typed):
+        return Typed(_tidied(field, typed), typed.meant)
+    return _tidied(field, typed)
+
+
+def _tidied(field: forms.Field, typed: str) -> str:
+    widget = field.widget
     text = unicodedata.normalize("NFC", typed)
     if isinstance(field, NameField):
         return text
@@ -142,27 +150,6 @@ class PhoneField(forms.CharField):
             ),
         )
         super().__init__(**kwargs)
-
-
-class DayField(forms.DateField):
-    """One day; a browser sends YYYY-MM-DD, a person may type 25.11.2026 in any digits."""
-
-    formats = ("%Y-%m-%d", "%d.%m.%Y", "%d/%m/%Y")
-
-    def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault("input_formats", self.formats)
-        kwargs.setdefault(
-            "widget",
-            forms.DateInput(format="%Y-%m-%d", attrs={"type": "date", "autocomplete": "off"}),
-        )
-        kwargs["error_messages"] = {
-            "invalid": _("This is no day. Write it as day.month.year, such as 25.11.2026."),
-            **(kwargs.get("error_messages") or {}),
-        }
-        super().__init__(**kwargs)
-
-    def to_python(self, value: Any) -> date | None:
-        return super().to_python(value.strip() if isinstance(value, str) else value)
 
 
 class HourField(forms.TimeField):

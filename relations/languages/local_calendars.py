@@ -1,4 +1,7 @@
-"""Days of two local calendars, from tables that were compared; nothing outside them is guessed."""
+"""Days of five local calendars, in their checked ranges; nothing outside them is guessed.
+
+Bikram Sambat and Hijri are read from tables that were compared; the others are counted.
+"""
 
 from bisect import bisect_right
 from datetime import date, timedelta
@@ -10,10 +13,14 @@ from typing import NamedTuple
 
 from hijridate import Gregorian, Hijri
 
+from . import counted_calendars as counted
+
 TABLE = Path(__file__).with_name("bikram_sambat.csv")
 # The first day of the table: 1 Baishakh 1975.
 BEGINS = date(1918, 4, 13)
 PROVISIONAL = "provisional"
+# No month is longer than 32 days; the last of the Ethiopian year has five or six.
+_LENGTHS = range(32, 4, -1)
 # What the tables of hijridate cover: 1 Muharram 1343 to 30 Dhu al-Hijja 1500.
 HIJRI_FIRST, HIJRI_LAST = date(1924, 8, 1), date(2077, 11, 16)
 
@@ -24,12 +31,30 @@ class Calendar(StrEnum):
     GREGORIAN = "gregorian"
     BIKRAM_SAMBAT = "bikram_sambat"
     HIJRI = "hijri"  # Umm al-Qura, the civil calendar of Saudi Arabia
+    SOLAR_HIJRI = "solar_hijri"  # of Iran and Afghanistan
+    ETHIOPIAN = "ethiopian"
+    BUDDHIST = "buddhist"  # of Thailand; elsewhere the Buddhist year is one more
 
 
 # Whose form bears a second calendar without being asked. Arabic alone asks for none: Umm al-Qura
 # is the civil calendar of one country, and months announced elsewhere differ by a day or two
 # (languages.md 1.3). So it stands where the tag names that country, or the person asks.
-OF_LANGUAGE = {"ne": Calendar.BIKRAM_SAMBAT, "ar-sa": Calendar.HIJRI}
+# Tigrinya is read in two countries, and one of them counts by the Gregorian calendar.
+OF_LANGUAGE = {
+    "am": Calendar.ETHIOPIAN,
+    "ar-sa": Calendar.HIJRI,
+    "fa": Calendar.SOLAR_HIJRI,
+    "ne": Calendar.BIKRAM_SAMBAT,
+    "ps": Calendar.SOLAR_HIJRI,
+    "th": Calendar.BUDDHIST,
+    "ti-et": Calendar.ETHIOPIAN,
+}
+# Counted by rules: how a Gregorian day is counted, and the way back.
+_COUNTED = {
+    Calendar.SOLAR_HIJRI: (counted.to_solar_hijri, counted.from_solar_hijri),
+    Calendar.ETHIOPIAN: (counted.to_ethiopian, counted.from_ethiopian),
+    Calendar.BUDDHIST: (counted.to_buddhist, counted.from_buddhist),
+}
 
 
 class LocalDay(NamedTuple):
@@ -81,12 +106,16 @@ def to_local(day: date, calendar: Calendar) -> LocalDay | None:
     """Give a Gregorian day as `calendar` counts it; None outside its checked range.
 
     Checked: Bikram Sambat 1975-2090, from 2084 (14 April 2027) on as provisional; Hijri 1343-1500.
-    Sources: the table beside this module; hijridate 2.6.0.
+    Solar Hijri 1250-1479; Ethiopian 1892-2093; Buddhist 2484-2643.
+    Sources: the table beside this module; hijridate 2.6.0; `counted_calendars`.
     """
     if calendar is Calendar.BIKRAM_SAMBAT:
         return _to_bikram_sambat(day)
     if calendar is Calendar.HIJRI:
         return _to_hijri(day)
+    if calendar in _COUNTED:
+        parts = _COUNTED[calendar][0](day)
+        return LocalDay(calendar, *parts) if parts else None
     return LocalDay(calendar, day.year, day.month, day.day)
 
 
@@ -115,6 +144,8 @@ def to_gregorian(calendar: Calendar, year: int, month: int, day: int) -> date | 
     """Give the Gregorian day of a local one; None outside the checked range or the month."""
     if calendar is Calendar.BIKRAM_SAMBAT:
         return _from_bikram_sambat(year, month, day)
+    if calendar in _COUNTED:
+        return _COUNTED[calendar][1](year, month, day)
     try:
         if calendar is Calendar.HIJRI:
             return date(*Hijri(year, month, day).to_gregorian().datetuple())
@@ -130,3 +161,24 @@ def _from_bikram_sambat(year: int, month: int, day: int) -> date | None:
         return None
     length = (table.starts[position + 1] - table.starts[position]).days
     return table.starts[position] + timedelta(day - 1) if 1 <= day <= length else None
+
+
+def months_in(calendar: Calendar) -> int:
+    """Give how many months a year of `calendar` has: thirteen in the Ethiopian one."""
+    return 13 if calendar is Calendar.ETHIOPIAN else 12
+
+
+def days_of(
+    calendar: Calendar, year: int, month: int | None = None, day: int | None = None
+) -> tuple[date, date] | None:
+    """Give the first and last Gregorian day of a local year, month or day; None outside the range.
+
+    A month without its year, or a day without its month, is nobody's to ask for.
+    """
+    if day is not None:
+        only = to_gregorian(calendar, year, month or 0, day)
+        return (only, only) if only else None
+    first = to_gregorian(calendar, year, month or 1, 1)
+    ends = (to_gregorian(calendar, year, month or months_in(calendar), n) for n in _LENGTHS)
+    last = next((end for end in ends if end), None)
+    return (first, last) if first and last else None

@@ -97,11 +97,12 @@ def note_talk(*, person: Participant, on: date) -> None:
 def note_ways(*, person: Participant, by: "User", at: datetime, **ways: Any) -> None:
     """Note how a person may be rung: what to do, never why.
 
-    `ways`: languages, reads, safe_hours [["10:00", "12:00"], …], safe_days, text_only,
+    `ways`: languages, calendar, reads, safe_hours [["10:00", "12:00"], …], safe_days, text_only,
     instruction, may_say. What is not given stays.
     """
     allowed = {
-        "languages", "reads", "safe_hours", "safe_days", "text_only", "instruction", "may_say",
+        "languages", "calendar", "reads", "safe_hours", "safe_days", "text_only", "instruction",
+        "may_say",
     }  # fmt: skip
     if unknown := set(ways) - allowed:
         raise TypeError(f"not a way of ringing: {', '.join(sorted(unknown))}")

@@ -7,12 +7,15 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
-from relations.languages.calendars import FutureDayError, Interval, parse_said
+from relations.languages.calendars import Interval
+from relations.languages.day_fields import DayInput, read, settled
 from relations.languages.forms import CodeField, DayField, NameField
+from relations.languages.paper_days import year_said
+from relations.languages.reading_days import Reading
 from relations.languages.templatetags.words import reader_locale
 from relations.privacy.home import today
 
-from . import rules
+from . import births, rules
 from .forms import NoteLine, PastDayField, PerhapsField, PersonForm
 from .models import NameKind, Participant
 from .values import Condition, Risk
@@ -45,8 +48,22 @@ class NameForm(PersonForm):
         self.fields["script"].choices = script_choices()  # type: ignore[attr-defined]
 
 
+def _past(text: str) -> tuple[Reading, ...]:
+    return births.past(read(text), today())
+
+
+class BirthInput(DayInput):
+    """A line of text for a day, a month, a year or an age."""
+
+    is_day = False
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.fits = _past
+
+
 class BornForm(PersonForm):
-    """When somebody was born, as they say it."""
+    """When somebody was born, as they say it: in any calendar, or as an age."""
 
     about: ClassVar = {"in_the_future": "said"}
 
@@ -54,23 +71,35 @@ class BornForm(PersonForm):
         label=_("Born, as they say it"),
         max_length=40,
         required=False,
-        help_text=_("A day, a month or a year: 2/4/2016, 04/2016, 2016."),
+        help_text=_(
+            "A day, a month or a year of any calendar, or an age: 2/4/2016, 2065 BS, 17, about 18."
+        ),
+        widget=BirthInput,
+    )
+    said_on = PastDayField(label=_("Of an age: the day it was said"), initial=today, required=False)
+    year_only = forms.BooleanField(
+        label=_("Keep the year alone, where it says that they are of age"),
+        required=False,
+        initial=True,
     )
     met_as_adult = forms.BooleanField(
         label=_("One of us has met them, and they are of age"), required=False
     )
-    interval: Interval | None = None
+    reading: Reading | None = None
+    age: births.Age | None = None
 
     def clean_said(self) -> str:
         said: str = self.cleaned_data["said"]
-        if not said.strip():
+        if not said:
             return ""
-        try:
-            self.interval = parse_said(said, today())
-        except FutureDayError:
-            raise ValidationError(REFUSED["in_the_future"], code="in_the_future") from None
-        if self.interval is None:
-            raise ValidationError(_("This cannot be read as a day, a month or a year."))
+        found = read(said)
+        self.age = None if found else births.age_said(said)
+        if not found and self.age is None:
+            raise ValidationError(_("This cannot be read as a day, a month, a year or an age."))
+        if found and not _past(said):
+            raise ValidationError(REFUSED["in_the_future"], code="in_the_future")
+        if found:
+            self.reading = settled(self["said"].data, _past(said))
         return said
 
     def clean(self) -> dict[str, Any]:
@@ -82,12 +111,27 @@ class BornForm(PersonForm):
     @property
     def birth(self) -> dict[str, Any]:
         """What `actions.note_birth` takes."""
+        interval, said = self._kept()
         return {
-            "earliest": self.interval and self.interval.earliest,
-            "latest": self.interval and self.interval.latest,
-            "said": self.cleaned_data["said"],
+            "earliest": interval and interval.earliest,
+            "latest": interval and interval.latest,
+            "said": said,
             "met_as_adult": self.cleaned_data["met_as_adult"],
         }
+
+    def _kept(self) -> tuple[Interval | None, str]:
+        """The days between which it was, and the words that are kept beside them."""
+        said: str = self.cleaned_data["said"]
+        if self.age is not None:
+            on = self.cleaned_data["said_on"] or today()
+            return births.born_at(self.age, on), f"{said} ({on:%Y-%m-%d})"
+        if self.reading is None:
+            return None, said
+        kept = self.reading
+        if self.cleaned_data["year_only"]:
+            kept = births.enough(kept, today())
+        words = said if kept == self.reading else year_said(kept.calendar, kept.year)
+        return births.widened(kept).until(today()), words
 
 
 class SameForm(PersonForm):

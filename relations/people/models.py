@@ -7,6 +7,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 
+from relations.languages.local_calendars import Calendar, calendar_of
 from relations.privacy.fields import SealedDate, SealedJSON, SealedText
 from relations.privacy.models import Hold, Row, choices_of, held_to
 
@@ -31,6 +32,8 @@ class Participant(Row):
     )
     # Language tags (BCP 47), the preferred one first, separated by spaces.
     languages = models.CharField(max_length=40, blank=True)
+    # Whose days stand beside the Gregorian ones; empty: the calendar of their first language.
+    calendar = models.CharField(max_length=16, choices=choices_of(Calendar), blank=True, default="")
     reads = models.BooleanField(null=True, blank=True)
     standing = models.CharField(max_length=20, choices=choices_of(Standing), default=Standing.NAMED)
     standing_since = models.DateField()
@@ -70,6 +73,10 @@ class Participant(Row):
         constraints = [
             held_to(Standing, "standing", "person_standing_known"),
             models.CheckConstraint(
+                condition=Q(calendar__in=["", *(one.value for one in Calendar)]),
+                name="person_calendar_known",
+            ),
+            models.CheckConstraint(
                 condition=Q(condition=Condition.WELL, condition_on=None)
                 | ~Q(condition=Condition.WELL),
                 name="person_well_has_no_day",
@@ -85,6 +92,12 @@ class Participant(Row):
 
     def __str__(self) -> str:
         return self.code
+
+    @property
+    def own_calendar(self) -> Calendar:
+        """The calendar they named, else that of their first language."""
+        first = next(iter(self.language_list), "")
+        return Calendar(self.calendar) if self.calendar else calendar_of(first)
 
     @property
     def language_list(self) -> list[str]:

@@ -12,7 +12,7 @@ from relations.languages.templatetags.words import reader_locale
 from .forms import NoteLine, PersonForm
 from .known_forms import Choices
 from .models import Participant
-from .words import OTHER_LANGUAGES
+from .words import CALENDARS, OTHER_LANGUAGES
 
 # The languages people here speak; others are added when somebody speaks them.
 SPOKEN = ("fr", "ar", "es", "pt", "bn", "ne", "en", "de", "it", "fa", "ps", "so", "ti", "tr", "uk",
@@ -42,6 +42,12 @@ class WaysForm(PersonForm):
 
     first = forms.ChoiceField(label=_("Language"), required=False)
     second = forms.ChoiceField(label=_("Another language"), required=False)
+    calendar = forms.ChoiceField(
+        label=_("Their calendar"),
+        choices=[("", _("That of their language")), *CALENDARS.items()],
+        required=False,
+        help_text=_("It stands in brackets beside the days on their papers and on their page."),
+    )
     reads = YesNoField(label=_("Do they read?"))
     begin = HourField(label=_("Safe from"), required=False)
     end = HourField(label=_("Safe until"), required=False)
@@ -63,6 +69,7 @@ class WaysForm(PersonForm):
         kwargs["initial"] = {
             "first": spoken[0],
             "second": spoken[1],
+            "calendar": person.calendar,
             "reads": {True: "yes", False: "no", None: "not_said"}[person.reads],
             "begin": hours[0],
             "end": hours[1],
@@ -94,7 +101,7 @@ class WaysForm(PersonForm):
             hours = [[f"{data['begin']:%H:%M}", f"{data['end']:%H:%M}"]]
             # Further hours of the day are not on this page: they stay while the first do.
             hours = self.kept if self.kept[:1] == hours else hours
-        kept = ("reads", "text_only", "instruction", "may_say")
+        kept = ("calendar", "reads", "text_only", "instruction", "may_say")
         return {
             "languages": " ".join(dict.fromkeys(filter(None, (data["first"], data["second"])))),
             "safe_hours": hours,

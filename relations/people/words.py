@@ -6,10 +6,11 @@ from babel.dates import get_timezone_location
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
+from relations.languages.local_calendars import Calendar
 from relations.languages.templatetags.words import reader_locale
 
 from .models import NameKind, Why
-from .values import Condition, Precision, Risk, Standing
+from .values import Condition, Precision, Ripeness, Risk, Standing
 
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
@@ -46,6 +47,20 @@ CONDITIONS: dict[str, "_StrPromise"] = {
     Condition.WELL: _("can answer"),
     Condition.CANNOT_ANSWER: _("cannot answer for now"),
     Condition.DIED: _("has died"),
+}
+RIPENESS: dict[str, "_StrPromise"] = {
+    Ripeness.ADULT: _("of age"),
+    Ripeness.CHILD: _("under age"),
+    Ripeness.UNSURE: _("perhaps under age: taken as under age"),
+    Ripeness.UNKNOWN: _("age not known"),
+}
+CALENDARS: dict[str, "_StrPromise"] = {
+    Calendar.GREGORIAN: _("none beside the Gregorian one"),
+    Calendar.BIKRAM_SAMBAT: _("Bikram Sambat"),
+    Calendar.HIJRI: _("Hijri (Umm al-Qura)"),
+    Calendar.SOLAR_HIJRI: _("Solar Hijri"),
+    Calendar.ETHIOPIAN: _("Ethiopian"),
+    Calendar.BUDDHIST: _("Buddhist"),
 }
 KINDS_OF_NAME: dict[str, "_StrPromise"] = {
     NameKind.OWN: _("their own name"),

@@ -57,7 +57,7 @@ HOLDS: dict[str, Held] = {
             **_json("condition_on", "born_earliest", "born_latest", "met_as_adult"),
             **_json("authority_holders", "safe_days", "text_only", "may_vouch"),
             **_json("show_to_own_group", "asked_to_tell_on", "thanked_on"),
-            **_json("not_shown_since"),
+            **_json("not_shown_since", "calendar"),
         },
         own=("code", "call_name", "born_said", "languages"),
     ),

@@ -129,7 +129,8 @@ def _telling() -> dict[str, Any]:
         "tasks": handing_on.tasks(),
         "spoken": handing_on.spoken(),
         "unwanted": newcomers.standing(),
-        "today": today(),
+        # One field for many forms on a page: without an id.
+        "day": SpokenForm(path="", auto_id=False),
     }
 
 

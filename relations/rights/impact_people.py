@@ -14,10 +14,10 @@ TABLES: dict[str, Kept] = {
             "them and which day to look again, so that nobody is rung or met in a way that "
             "harms them."
         ),
-        "id code log_key call_name community languages reads standing standing_since heard_on "
-        "level level_next_look_on condition condition_on born_earliest born_latest born_said "
-        "met_as_adult authority_holders last_talk_on instruction may_say safe_hours safe_days "
-        "text_only may_vouch show_to_own_group asked_to_tell_on thanked_on "
+        "id code log_key call_name community languages calendar reads standing standing_since "
+        "heard_on level level_next_look_on condition condition_on born_earliest born_latest "
+        "born_said met_as_adult authority_holders last_talk_on instruction may_say safe_hours "
+        "safe_days text_only may_vouch show_to_own_group asked_to_tell_on thanked_on "
         "not_shown_since agreed_word",
         {
             "level": _("how careful to be; the reason is not kept"),

@@ -10,6 +10,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from relations.consent.access import newest
+from relations.consent.sheets import days_of
 from relations.consent.views import as_pdf
 from relations.people import access
 from relations.people.access import note_read
@@ -119,9 +120,10 @@ def _handed_over(found: Request, form: FileForm) -> HttpResponse:
         response = HttpResponse(said, content_type="application/json")
         response["Content-Disposition"] = 'attachment; filename="file.json"'
         return response
-    if what == "aloud":
-        return as_pdf(file_papers.read_aloud(held, form.their_wording, today()), what)
-    return as_pdf(file_papers.bilingual(held, *form.pair, today()), what)
+    with days_of((found.person,), form.their_wording.language):
+        if what == "aloud":
+            return as_pdf(file_papers.read_aloud(held, form.their_wording, today()), what)
+        return as_pdf(file_papers.bilingual(held, *form.pair, today()), what)
 
 
 @roles(Role.ARTIST)

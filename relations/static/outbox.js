@@ -92,7 +92,7 @@
   const dates = () => {
     if (!seal || "fixed" in seal.dataset) return;
     const here = new Date(Date.now() - new Date().getTimezoneOffset() * 60000).toISOString();
-    for (const field of seal.querySelectorAll("[name=day]")) field.value = here.slice(0, 10);
+    for (const field of seal.querySelectorAll("[name=day], [name=day_meant]")) field.value = here.slice(0, 10);
     for (const field of seal.querySelectorAll("[name=hour]")) field.value = here.slice(11, 16);
   };
 

@@ -17,6 +17,7 @@ from django.shortcuts import get_object_or_404
 from django.urls import reverse
 from django.utils import timezone
 
+from relations.languages.day_fields import MEANT
 from relations.privacy import clock
 from relations.privacy.access import HANDS, first_thing
 from relations.privacy.crypt import SealBroken
@@ -178,7 +179,8 @@ def act(form: EntryForm, by: User) -> str:
 
 def form_of(entry: OutboxEntry, user: User, **instead: str) -> EntryForm:
     """The form of an entry as it was typed, with the entry's own key as its token."""
-    typed = {**entry.said["typed"], **instead, "token": str(entry.pk)}
+    meant = {name + MEANT: said for name, said in instead.items()}
+    typed = {**entry.said["typed"], **instead, **meant, "token": str(entry.pk)}
     return FORMS[typed["kind"]](typed, user=user)
 
 

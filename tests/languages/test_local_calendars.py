@@ -1,6 +1,7 @@
-"""Two local calendars at the edges of their tables; values from outside are in tests/outside."""
+"""Local calendars at the edges of their ranges; values from outside are in tests/outside."""
 
 from datetime import date, timedelta
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -12,12 +13,15 @@ from relations.languages.local_calendars import (
     LocalDay,
     calendar_of,
     confirmed_until,
+    days_of,
+    months_in,
     to_gregorian,
     to_local,
 )
 
 BS, HIJRI = Calendar.BIKRAM_SAMBAT, Calendar.HIJRI
 RANGES = {
+    Calendar.SOLAR_HIJRI: (date(1871, 3, 21), date(2101, 3, 20)),
     BS: (date(1918, 4, 13), date(2034, 4, 13)),
     HIJRI: (date(1924, 8, 1), date(2077, 11, 16)),
 }
@@ -98,6 +102,13 @@ def test_years_from_2084_on_are_provisional_and_those_before_are_not():
         ("ar", Calendar.GREGORIAN),
         ("ar-MA", Calendar.GREGORIAN),
         ("ar-SA", HIJRI),
+        ("fa", Calendar.SOLAR_HIJRI),
+        ("fa-AF", Calendar.SOLAR_HIJRI),
+        ("ps", Calendar.SOLAR_HIJRI),
+        ("am", Calendar.ETHIOPIAN),
+        ("ti", Calendar.GREGORIAN),
+        ("ti-ET", Calendar.ETHIOPIAN),
+        ("th", Calendar.BUDDHIST),
         ("fr", Calendar.GREGORIAN),
         ("bn", Calendar.GREGORIAN),
         ("new", Calendar.GREGORIAN),
@@ -112,3 +123,30 @@ def test_table_is_read_once():
     read = local_calendars._table.cache_info().misses
     to_local(date(2026, 11, 26), BS)
     assert local_calendars._table.cache_info().misses == read == 1
+
+
+@pytest.mark.parametrize("calendar", Calendar)
+def test_days_of_a_year_and_of_a_month_are_all_its_days(calendar):
+    today = to_local(date(2026, 11, 25), calendar)
+    first, last = days_of(calendar, today.year)
+    months = [days_of(calendar, today.year, month) for month in range(1, months_in(calendar) + 1)]
+    assert (months[0][0], months[-1][1]) == (first, last)
+    for one, two in pairwise(months):
+        assert one[1] + timedelta(1) == two[0]
+    assert to_local(last + timedelta(1), calendar)[1:4] == (today.year + 1, 1, 1)
+    assert days_of(calendar, *today[1:4]) == (date(2026, 11, 25), date(2026, 11, 25))
+
+
+@pytest.mark.parametrize(
+    "calendar, parts",
+    [
+        (BS, (1974,)),
+        (BS, (2083, 13)),
+        (BS, (2083, 8, 30)),
+        (Calendar.ETHIOPIAN, (1892,)),  # its first days lie before the range
+        (Calendar.ETHIOPIAN, (2093, 5)),
+        (Calendar.GREGORIAN, (2026, 2, 29)),
+    ],
+)
+def test_what_is_not_whole_in_the_checked_range_has_no_days(calendar, parts):
+    assert days_of(calendar, *parts) is None

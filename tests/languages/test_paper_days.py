@@ -10,7 +10,13 @@ from relations.documents.render import render
 from relations.languages.direction import direction, strip_marks
 from relations.languages.local_calendars import Calendar
 from relations.languages.month_names import PROVISIONAL
-from relations.languages.paper_days import paper_day
+from relations.languages.paper_days import (
+    beside,
+    for_reader,
+    local_part,
+    paper_day,
+    year_said,
+)
 
 DAY = date(2026, 11, 25)
 LANGUAGES = ("en", "fr", "es", "pt", "ar", "ne", "bn")
@@ -33,6 +39,14 @@ BS, HIJRI = Calendar.BIKRAM_SAMBAT, Calendar.HIJRI
         ("en", BS, "25 November 2026 (9 Mangsir 2083 BS)"),
         ("en", "hijri", "25 November 2026 (15 Jumada II 1448 AH)"),
         ("bn", BS, "২৫ নভেম্বর, ২০২৬ (9 Mangsir 2083 BS)"),
+        ("fa", None, "۲۵ نوامبر ۲۰۲۶ (۴ آذر ۱۴۰۵ ه\u200d.ش)"),
+        ("fa-AF", None, "۲۵ نومبر ۲۰۲۶ (۴ قوس ۱۴۰۵ ه\u200d.ش)"),
+        ("am", None, "25 ኖቬምበር 2026 (ኅዳር 16 2019 ዓ.ም.)"),
+        ("th", None, "25 พฤศจิกายน ค.ศ. 2026 (25 พฤศจิกายน พ.ศ. 2569)"),
+        ("fr", Calendar.SOLAR_HIJRI, "25 novembre 2026 (4 azar 1405 SH)"),
+        ("fr", HIJRI, "25 novembre 2026 (15 Joumada II 1448 AH)"),
+        ("ar", Calendar.ETHIOPIAN, "25 نوفمبر 2026 (16 هدار 2019 إثيوبية)"),
+        ("en", Calendar.BUDDHIST, "25 November 2026 (25 November 2569 BE)"),
         ("xx", None, "25 November 2026"),
         ("not a tag", None, "25 November 2026"),
     ],
@@ -103,3 +117,36 @@ def test_brackets_and_digits_keep_their_places_on_a_right_to_left_line():
         next(place for char, place in left if char == sought) for sought in "59MB"
     )
     assert closing < nine < month < era < opening < five
+
+
+def test_days_for_a_reader_bear_the_calendar_they_named_in_their_language_alone():
+    with for_reader("fr", BS):
+        assert strip_marks(paper_day(DAY, "fr")) == "25 novembre 2026 (9 Mangsir 2083 BS)"
+        assert strip_marks(paper_day(DAY, "fr", Calendar.GREGORIAN)) == "25 novembre 2026"
+        assert strip_marks(paper_day(DAY, "en")) == "25 November 2026"
+        with for_reader("ne", Calendar.GREGORIAN):
+            assert strip_marks(paper_day(DAY, "ne")) == "२०२६ नोभेम्बर २५"
+        assert "Mangsir" in paper_day(DAY, "fr")
+    assert strip_marks(paper_day(DAY, "fr")) == "25 novembre 2026"
+
+
+@pytest.mark.parametrize(
+    "lang, parts, said",
+    [
+        ("en", (2083, 8, 9), "9 Mangsir 2083 BS"),
+        ("en", (2083, 8, None), "Mangsir 2083 BS"),
+        ("en", (2083, None, None), "2083 BS"),
+        ("ne", (2083, 8, None), "२०८३ मङ्सिर"),
+        ("ne", (2083, None, None), "२०८३"),
+    ],
+)
+def test_as_much_of_a_local_day_is_said_as_is_known(lang, parts, said):
+    assert strip_marks(local_part(BS, *parts, lang)) == said
+
+
+def test_a_year_alone_bears_its_mark():
+    assert (year_said(BS, 2047), year_said(Calendar.GREGORIAN, 1990)) == ("2047 BS", "1990")
+
+
+def test_nothing_stands_beside_a_gregorian_day_for_a_gregorian_reader():
+    assert beside(DAY, "en", Calendar.GREGORIAN) == ""

@@ -51,6 +51,7 @@ NEVER = [
     ("Participant.code", lambda: twice(Participant, code="12")),
     ("Participant.log_key", lambda: twice(Participant, log_key=make(Participant).pk)),
     ("person_standing_known", lambda: make(Participant, standing="liked")),
+    ("person_calendar_known", lambda: make(Participant, calendar="julian")),
     ("person_well_has_no_day", lambda: make(Participant, condition_on=DAY)),
     (
         "introduction_once_an_outside_introducer",
@@ -136,6 +137,7 @@ MAY = [
     ),
     ("insight_once", lambda: twice(InSight, person=make(Participant))),
     ("moved_once_a_day", lambda: twice(MovedAbroad, since=DAY)),
+    ("person_calendar_known", lambda: make(Participant, calendar="buddhist")),
 ]
 NEEDS = {"PersonHold.lifted_by": LIFTED}
 LINKS = links(

@@ -1,15 +1,22 @@
 """The words for codes of the people room, and the names of languages."""
 
-from datetime import date
+from datetime import date, datetime
 
 from babel.dates import format_skeleton
 from django import template
+from django.utils import timezone
 from django.utils.functional import Promise
+from django.utils.translation import get_language
 
+from relations.languages.direction import isolated
+from relations.languages.manner import manner
+from relations.languages.paper_days import beside
 from relations.languages.said import written
 from relations.languages.templatetags.words import day, reader_locale
-from relations.people import words
+from relations.people import births, queries, rules, words
+from relations.people.models import Participant
 from relations.people.values import Precision
+from relations.privacy.home import today
 
 register = template.Library()
 
@@ -77,3 +84,34 @@ def spoken(tag: str) -> Said:
 def clock(zone: str) -> str:
     """The place whose clock a time zone is: "Rome"."""
     return words.clock(zone)
+
+
+@register.filter
+def ripeness(person: Participant) -> Said:
+    """Whether somebody is of age today: "of age", "under age", or neither is sure."""
+    birth = queries.birth(person)
+    return words.RIPENESS[rules.ripeness(birth, today(), met_as_adult=person.met_as_adult)]
+
+
+@register.filter
+def age(person: Participant) -> str:
+    """How old somebody can be today, in years: "17–18", or "36"; empty where it is not known."""
+    birth = queries.birth(person)
+    if birth is None:
+        return ""
+    low, high = births.ages(birth, today())
+    return isolated(str(low) if low == high else f"{low}–{high}", "ltr")
+
+
+@register.filter
+def theirs(value: date | None, person: Participant) -> str:
+    """A day as the person's own calendar has it, in brackets: " (9 Mangsir 2083 BS)"; or empty.
+
+    Empty too where the reader's own days bear this calendar already.
+    """
+    if value is None or person.own_calendar is manner().calendar:
+        return ""
+    if isinstance(value, datetime):
+        value = timezone.localtime(value).date()
+    found = beside(value, get_language() or "en", person.own_calendar)
+    return f" ({found})" if found else ""

@@ -1,0 +1,212 @@
+"""A day as it is typed in any calendar; what was understood is shown, and sent once more."""
+
+from collections.abc import Callable
+from datetime import date
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString
+from django.utils.translation import get_language, gettext
+from django.utils.translation import gettext_lazy as _
+
+from .direction import strip_marks
+from .local_calendars import Calendar, to_local
+from .manner import manner
+from .paper_days import local, local_part, paper_day
+from .reading_days import Reading, readings
+
+# The field beside a day that says which reading of it was meant, by its first Gregorian day.
+MEANT = "_meant"
+# A day for examples.
+SUCH_AS = date(2026, 11, 25)
+CONFIRM = _("Look at the day that was understood, below. If it is right, send this once more.")
+CHOOSE = _("This may be more than one day. Choose below which one is meant.")
+
+
+class Typed(str):
+    """What was typed as a day, with the reading of it that was confirmed ("" before it is)."""
+
+    __slots__ = ("meant",)
+
+    def __new__(cls, text: str, meant: str = "") -> "Typed":
+        typed = super().__new__(cls, text)
+        typed.meant = meant
+        return typed
+
+
+def read(text: str) -> tuple[Reading, ...]:
+    """Every reading of what was typed, by the calendar that this user reads."""
+    return readings(text, manner().calendar)
+
+
+def read_exact(text: str) -> tuple[Reading, ...]:
+    """Every reading that is a single day."""
+    return tuple(one for one in read(text) if one.is_exact)
+
+
+def in_words(reading: Reading) -> str:
+    """What was understood: the Gregorian day or days, and what was said in another calendar."""
+    lang, calendar = get_language() or "en", reading.calendar
+    first, last = reading.interval.earliest, reading.interval.latest
+    if reading.is_exact:
+        return paper_day(first, lang, calendar)
+    days = " – ".join(paper_day(day, lang, Calendar.GREGORIAN) for day in (first, last))
+    if calendar is Calendar.GREGORIAN:
+        return days
+    return f"{days} ({local_part(calendar, reading.year, reading.month, reading.day, lang)})"
+
+
+def settled(typed: str, fits: tuple[Reading, ...]) -> Reading:
+    """The reading that counts: the plain one, or the one confirmed; ValidationError: to be asked.
+
+    What is Gregorian and in figures needs no confirming. A confirmed day that is no reading of
+    what is typed now was confirmed of something else.
+    """
+    if len(fits) == 1 and fits[0].is_plain:
+        return fits[0]
+    meant = getattr(typed, "meant", "")
+    for reading in fits:
+        if reading.interval.earliest.isoformat() == meant:
+            return reading
+    raise ValidationError(CONFIRM if len(fits) == 1 else CHOOSE, code="confirm")
+
+
+class DayInput(forms.TextInput):
+    """The browser's own field for a day, or a line of text where it has none for this calendar."""
+
+    is_day = True
+
+    def __init__(self, attrs: dict[str, Any] | None = None) -> None:
+        super().__init__({"autocomplete": "off", **(attrs or {})})
+        # Set by the field: which readings of a text it may take.
+        self.fits: Callable[[str], tuple[Reading, ...]] = read_exact
+
+    def value_from_datadict(self, data: Any, files: Any, name: str) -> Any:
+        value = super().value_from_datadict(data, files, name)
+        return Typed(value, data.get(name + MEANT) or "") if isinstance(value, str) else value
+
+    def format_value(self, value: Any) -> str | None:
+        if isinstance(value, date):
+            day = to_local(value, manner().calendar)
+            is_local = day is not None and day.calendar is not Calendar.GREGORIAN
+            return (
+                strip_marks(local(day, get_language() or "en")) if is_local else f"{value:%Y-%m-%d}"
+            )
+        return super().format_value(value)
+
+    def get_context(self, name: str, value: Any, attrs: dict[str, Any] | None) -> dict[str, Any]:
+        context = super().get_context(name, value, attrs)
+        if self.is_day and _is_for_browser(context["widget"]["value"]):
+            context["widget"]["type"] = "date"
+        else:
+            context["widget"]["attrs"].setdefault("dir", "auto")
+        return context
+
+    def render(self, name: str, value: Any, attrs: Any = None, renderer: Any = None) -> SafeString:
+        field = super().render(name, value, attrs, renderer)
+        return format_html("{}{}{}", field, _such_as(), self._understood(name, value, attrs))
+
+    def _understood(self, name: str, value: Any, attrs: Any) -> SafeString:
+        """What was understood of a text: to be sent once more, or to be chosen from."""
+        name += MEANT
+        if isinstance(value, date):
+            # Of a day that stands there before anybody typed: nothing to ask.
+            is_local = manner().calendar is not Calendar.GREGORIAN
+            return _hidden(name, f"{value:%Y-%m-%d}") if is_local else SafeString("")
+        fits = self.fits(value) if isinstance(value, str) else ()
+        if not fits or (len(fits) == 1 and fits[0].is_plain):
+            return SafeString("")
+        if len(fits) == 1:
+            words = gettext("Understood: %(day)s") % {"day": in_words(fits[0])}
+            return _hidden(name, _key(fits[0])) + format_html('<p class="help">{}</p>', words)
+        return _choices(name, fits, getattr(value, "meant", ""), (attrs or {}).get("id", name))
+
+
+def _key(reading: Reading) -> str:
+    return reading.interval.earliest.isoformat()
+
+
+def _is_for_browser(value: str | None) -> bool:
+    """Whether the browser's own field can hold it: a Gregorian reader's, and no words in it."""
+    if manner().calendar is not Calendar.GREGORIAN:
+        return False
+    try:
+        return not value or bool(date.fromisoformat(value))
+    except ValueError:
+        return False
+
+
+def _such_as() -> SafeString:
+    """How a day may be typed, for whoever reads another calendar."""
+    calendar = manner().calendar
+    day = to_local(SUCH_AS, calendar)
+    if day is None or calendar is Calendar.GREGORIAN:
+        return SafeString("")
+    words = gettext("Such as %(mine)s, or %(ours)s.")
+    mine = local(day, get_language() or "en")
+    return format_html('<p class="help">{}</p>', words % {"mine": mine, "ours": "25.11.2026"})
+
+
+def _hidden(name: str, value: str) -> SafeString:
+    return format_html('<input type="hidden" name="{}" value="{}">', name, value)
+
+
+def _choices(name: str, fits: tuple[Reading, ...], meant: str, key: str) -> SafeString:
+    rows = (
+        (name, _key(one), f"{key}_{n}", SafeString(" checked" if _key(one) == meant else ""),
+         f"{key}_{n}", in_words(one))
+        for n, one in enumerate(fits)
+    )  # fmt: skip
+    options = format_html_join(
+        "",
+        '<div class="opt"><input type="radio" name="{}" value="{}" id="{}"{}>'
+        '<label for="{}">{}</label></div>',
+        rows,
+    )
+    label = gettext("Which day is meant?")
+    opened = format_html('<fieldset class="f"><legend>{}</legend><div class="opts">', label)
+    return SafeString(f"{opened}{options}</div></fieldset>")
+
+
+class DayField(forms.DateField):
+    """One day; a browser sends YYYY-MM-DD, a person may type it in any calendar and digits.
+
+    What is typed in another calendar, or with the name of a month, is asked back once.
+    """
+
+    widget = DayInput
+
+    def __init__(self, **kwargs: Any) -> None:
+        kwargs["error_messages"] = {
+            "invalid": _("This is no day. Write it as day.month.year, such as 25.11.2026."),
+            **(kwargs.get("error_messages") or {}),
+        }
+        super().__init__(**kwargs)
+        if isinstance(self.widget, DayInput):
+            self.widget.fits = self.fits
+
+    def to_python(self, value: Any) -> date | None:
+        if not isinstance(value, str):
+            return super().to_python(value)
+        if not value.strip():
+            return None
+        if fits := self.fits(value):
+            return settled(value, fits).interval.earliest
+        for reading in read_exact(value):
+            # No reading holds: `validate` says why of the first.
+            return reading.interval.earliest
+        raise ValidationError(self.error_messages["invalid"], code="invalid")
+
+    def fits(self, text: str) -> tuple[Reading, ...]:
+        """The readings that this field may take, such as none in the future."""
+        return tuple(one for one in read_exact(text) if self._holds(one.interval.earliest))
+
+    def _holds(self, day: date) -> bool:
+        try:
+            self.validate(day)
+            self.run_validators(day)
+        except ValidationError:
+            return False
+        return True
