@@ -43,11 +43,11 @@ def make_ready(command: list[str]) -> None:
         for name in wanted.values():
             _run(f"Installing {name}", [*pip, "-r", str(ROOT / name)])
         STAMP.write_text("\n".join(sorted(wanted)) + "\n")
-    if stale := stale_translations():
-        compiling = [str(PYTHON), "-m", "babel.messages.frontend", "-q", "compile"]
-        for words in stale:
-            built = str(words.with_suffix(".mo"))
-            _run(f"Building {words.relative_to(ROOT)}", [*compiling, "-i", str(words), "-o", built])
+    if stale_translations():
+        # Not by manage.py, which would come here again and find them just as stale.
+        django = [str(PYTHON), "-m", "django", "build_translations", "--verbosity=0"]
+        where = [f"--pythonpath={ROOT}", "--settings=relations.settings"]
+        _run("Building the translations", [*django, *where])
 
 
 def step_inside(argv: list[str]) -> None:

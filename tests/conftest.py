@@ -8,6 +8,7 @@ from pathlib import Path
 
 import django
 import pytest
+from django.core.management import call_command
 from hypothesis import HealthCheck, settings
 
 from relations import bootstrap
@@ -26,6 +27,9 @@ os.environ["DJANGO_SETTINGS_MODULE"] = "relations.settings"
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 # Here and not in a hook: a room's conftest.py imports models while it is read.
 django.setup()
+# Also where pytest is started by hand: what is looked at is what the catalogues say now.
+if bootstrap.stale_translations():
+    call_command("build_translations", verbosity=0)
 
 # Nothing is timed in a test: what is slow for the machine's sake is not wrong.
 settings.register_profile("unhurried", deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -68,7 +72,8 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 def _asked_for(config: pytest.Config, item: pytest.Item) -> bool:
     wanted = config.getoption("--database")
     # A copy of the project brings a home of its own: once, in the whole run, is enough.
-    if wanted and "filled_clone" in getattr(item, "fixturenames", ()):
+    is_apart = "filled_clone" in getattr(item, "fixturenames", ())
+    if wanted and (is_apart or item.get_closest_marker("once")):
         return False
     if wanted and _uses_database(item) != (wanted == "only"):
         return False

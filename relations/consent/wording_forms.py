@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 from django.conf import settings
+from django.utils.html import format_html
 from django.utils.translation import gettext_lazy as _
 
 from relations.documents.values import PaperKind
@@ -26,7 +27,9 @@ WHY = 200  # characters
 class WordingForm(ConsentForm):
     """One press on the page of a wording, and all that its second reader has typed on it."""
 
-    act = forms.RegexField(r"^((approve|send_back):[a-z0-9_]+(\.[a-z0-9_]+)?|freeze|keep)$")
+    act = forms.RegexField(
+        r"^((approve|send_back):[a-z0-9_]+(\.[a-z0-9_]+)?|freeze|keep)$", label=""
+    )
 
     def __init__(self, *args: Any, wording: Wording, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -77,6 +80,11 @@ class WordingForm(ConsentForm):
             self.add_error(field if field in self.fields else None, self.words(code))
 
 
+def _in(language: str, words: str | None) -> str:
+    """Words of a wording beside a field, read aloud and set in the language that they are in."""
+    return format_html('<span lang="{}" dir="auto">{}</span>', language, words) if words else ""
+
+
 class WriteForm(ConsentForm):
     """The clauses of a language with their headings, then the words on its lines, paper by paper.
 
@@ -98,13 +106,13 @@ class WriteForm(ConsentForm):
             if not self.is_first and (clause.sent_back_by_id or clause.name in late):
                 self._may_stand(clause)
         beside = model if self.is_first else (None if source.is_own(language) else source.own())
-        self._lines(model.labels, {} if beside is None else beside.labels)
+        self._lines(model.labels, beside)
 
-    def _lines(self, labels: Mapping[str, str], beside: Mapping[str, str]) -> None:
+    def _lines(self, labels: Mapping[str, str], beside: Wording | None) -> None:
         for key in self.keys:
             self.fields[f"label_{key}"] = forms.CharField(
-                label=key.replace("_", " "),
-                help_text=beside.get(key, ""),
+                label=format_html('<span lang="en">{}</span>', key.replace("_", " ")),
+                help_text=_in(beside.language, beside.labels.get(key)) if beside else "",
                 initial="" if self.is_first else labels[key],
                 max_length=400,
                 widget=forms.TextInput(attrs={"lang": self.language, "dir": "auto"}),
@@ -115,7 +123,7 @@ class WriteForm(ConsentForm):
         number = {"number": figures(clause.number)}
         self.fields[f"heading_{clause.name}"] = forms.CharField(
             label=_("%(number)s. Heading") % number,
-            help_text=says.heading if says else "",
+            help_text=_in(says.wording.language, says.heading) if says else "",
             initial="" if self.is_first else clause.heading,
             max_length=120,
             required=False,
@@ -123,7 +131,7 @@ class WriteForm(ConsentForm):
         )
         self.fields[f"text_{clause.name}"] = NoteField(
             label=_("%(number)s. Words") % number,
-            help_text=says.text if says else "",
+            help_text=_in(says.wording.language, says.text) if says else "",
             initial="" if self.is_first else clause.text,
             widget=forms.Textarea(attrs={**how, "rows": 3}),
         )

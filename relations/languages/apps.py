@@ -14,3 +14,4 @@ class Languages(AppConfig):
     def ready(self) -> None:
         """Tell Django of the checks."""
         register(checks.almanac_of_today)
+        register(checks.catalogues)

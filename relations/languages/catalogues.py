@@ -4,12 +4,15 @@ Babel only, no Django: a template is read by the few shapes that hold words in i
 ({% translate %}, {% blocktranslate %} and _("…") inside any tag).
 """
 
+import os
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from gettext import c2py
 from io import BytesIO
 from pathlib import Path
 
+from babel import Locale
 from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract as babel_extract
 from babel.messages.mofile import write_mo
@@ -40,6 +43,10 @@ INLINE = re.compile(rf"_\(\s*({QUOTED})\s*\)")
 SLOT = re.compile(r"%\((\w+)\)[#0\- +]?\d*(?:\.\d+)?[diouxXeEfFgGcrs]|%[dsrf]|\{(\w*)\}")
 ANY_NAMED = re.compile(r"%\((\w+)\)")
 LETTERS = re.compile(r"[^\W\d_]{2,}")
+# CLDR's names of plural forms, in the order in which a .po counts those that a language has.
+PLURALS = ("zero", "one", "two", "few", "many", "other")
+# A form that CLDR keeps for a million and more, as "many" in French, is no form of a .po.
+COUNTED = range(1000)
 # A comment of the translator on a word that is the same in both languages, such as "Page".
 SAME = "same word"
 
@@ -133,11 +140,14 @@ def read(path: Path) -> Catalog:
 def problems(po: Catalog, template: Catalog | None = None) -> list[Problem]:
     """List the defects of a translation; with `template` also what is missing or left over.
 
-    Codes: no_language, fuzzy, untranslated, plural_forms, slots, line_break, hidden, same,
-    missing, left_over. Source: the planted defects of languages.md 2.3, most of which the common
-    tools let through.
+    Codes: no_language, plural_header, fuzzy, untranslated, plural_forms, slots, line_break,
+    hidden, same, missing, left_over. Source: the planted defects of languages.md 2.3, most of
+    which the common tools let through.
     """
-    found = [] if po.locale else [Problem("no_language", "")]
+    if po.locale is None:
+        found = [Problem("no_language", "")]
+    else:
+        found = [] if _counts_as_cldr(po, po.locale) else [Problem("plural_header", "")]
     for message in po:
         if message.id:
             found += [Problem(code, _first(message)) for code in _codes(message, po.num_plurals)]
@@ -147,6 +157,21 @@ def problems(po: Catalog, template: Catalog | None = None) -> list[Problem]:
         for code, keys in (("missing", want - have), ("left_over", have - want)):
             found += [Problem(code, msgid) for msgid in sorted(_text(key) for _, key in keys)]
     return found
+
+
+def _counts_as_cldr(po: Catalog, locale: Locale) -> bool:
+    """Whether Plural-Forms puts every number into the form that CLDR puts it into.
+
+    Babel's own table, which stands in where the header is silent, swaps two forms of Arabic.
+    """
+    named = [locale.plural_form(n) for n in COUNTED]
+    order = [name for name in PLURALS if name in named]
+    try:
+        chosen = c2py(po.plural_expr)
+    except ValueError:
+        return False
+    said = [int(chosen(n)) for n in COUNTED]
+    return po.num_plurals == len(order) and said == [order.index(name) for name in named]
 
 
 def _text(key: Key | list[str]) -> str:
@@ -167,7 +192,7 @@ def _codes(message: Message, plurals: int) -> list[str]:
         return ["untranslated"]
     checks = {
         "plural_forms": len(said) != (plurals if len(ids) > 1 else 1) or not all(said),
-        "slots": not all(_slots_agree(ids, text) for text in said),
+        "slots": not all(_slots_agree(ids, text) for text in said if text),
         "line_break": any(_ends(text) != _ends(ids[0]) for text in said),
         "hidden": any(hidden_characters(text, lines=True) for text in said),
         "same": said[0] == ids[0]
@@ -198,3 +223,17 @@ def compiled(po: Catalog) -> bytes:
     built = BytesIO()
     write_mo(built, po)
     return built.getvalue()
+
+
+def build(path: Path) -> int:
+    """Write the .mo beside a .po and count its strings; ValueError names every defect.
+
+    The .mo appears at once and whole: two processes may build the same one.
+    """
+    po = read(path)
+    if found := problems(po):
+        raise ValueError("\n".join(map(str, found)))
+    aside = path.with_suffix(f".{os.getpid()}.new")
+    aside.write_bytes(compiled(po))
+    aside.replace(path.with_suffix(".mo"))
+    return len(po)

@@ -37,7 +37,7 @@ class MeetingForm(PersonForm):
 class PressForm(MeetingForm):
     """One press that moves a meeting on."""
 
-    to = forms.ChoiceField(choices=list(ALL_PRESSES.items()))
+    to = forms.ChoiceField(label="", choices=list(ALL_PRESSES.items()))
 
 
 class FixForm(MeetingForm):

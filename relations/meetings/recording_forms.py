@@ -84,7 +84,7 @@ class HowAreYouForm(MeetingForm):
 class RecordingPressForm(MeetingForm):
     """One press that moves a recording on."""
 
-    to = forms.ChoiceField(choices=list(RECORDING_PRESSES.items()))
+    to = forms.ChoiceField(label="", choices=list(RECORDING_PRESSES.items()))
 
 
 class LastDayForm(MeetingForm):

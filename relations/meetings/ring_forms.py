@@ -81,7 +81,7 @@ class AboutARing(MeetingForm):
 class RingForm(AboutARing):
     """The ring card: one press says what came of it."""
 
-    outcome = forms.ChoiceField(choices=[(code, OUTCOMES[code]) for code in ONE_PRESS])
+    outcome = forms.ChoiceField(label="", choices=[(code, OUTCOMES[code]) for code in ONE_PRESS])
 
 
 class LaterForm(AboutARing):

@@ -10,6 +10,7 @@ from django.conf import settings
 from django.contrib.auth.password_validation import validate_password
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import to_locale
 
 from relations.languages.local_calendars import Calendar
 from relations.languages.manner import Figures
@@ -78,10 +79,13 @@ class PressForm(AccountForm):
         return uuid5(super().token, self.path)
 
 
+BUILT = "*/LC_MESSAGES/django.mo"
+
+
 class SpeakingForm(forms.Form):
     """The language of the screens, of those that have a catalogue; English needs none."""
 
-    language = forms.ChoiceField()
+    language = forms.ChoiceField(label=_("Language"))
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -113,12 +117,12 @@ class MannerForm(SpeakingForm, PressForm):
 
 
 def screen_languages() -> list[tuple[str, str]]:
-    """The languages of the screens, each under its own name."""
-    folders = [Path(root) for root in settings.LOCALE_PATHS]
+    """The languages of the screens whose words are built, each under its own name."""
+    built = {path.parts[-3] for root in settings.LOCALE_PATHS for path in Path(root).glob(BUILT)}
     return [
         (code, name)
         for code, name in settings.LANGUAGES
-        if code == "en" or any((root / code).is_dir() for root in folders)
+        if code == "en" or to_locale(code) in built
     ]
 
 

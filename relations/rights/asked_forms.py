@@ -80,7 +80,7 @@ class MisuseForm(RightsForm):
 class MisuseStepForm(RightsForm):
     """One press on what was seen: they were told, it was asked down, it is gone."""
 
-    what = forms.ChoiceField(choices=[("told", ""), ("asked", ""), ("gone", "")])
+    what = forms.ChoiceField(label="", choices=[("told", ""), ("asked", ""), ("gone", "")])
 
     def __init__(self, *args: Any, key: UUID, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -147,8 +147,8 @@ class PathForm(RightsForm):
 class SpokenForm(PathForm):
     """What a sitter said of the newcomer, and when."""
 
-    said = forms.ChoiceField(choices=[(one.value, SPOKEN[one]) for one in Spoken])
-    on = PastDayField(initial=today)
+    said = forms.ChoiceField(label="", choices=[(one.value, SPOKEN[one]) for one in Spoken])
+    on = PastDayField(label=_("Spoken with on"), initial=today)
     about: ClassVar = {"before_the_handover": "on"}
 
 

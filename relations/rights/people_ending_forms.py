@@ -14,13 +14,15 @@ from .words import PERSON_ENDED
 class EndForForm(PathForm):
     """How it ends for one person."""
 
-    how = forms.ChoiceField(choices=[(one.value, PERSON_ENDED[one]) for one in PersonEnding])
+    how = forms.ChoiceField(
+        label="", choices=[(one.value, PERSON_ENDED[one]) for one in PersonEnding]
+    )
 
 
 class EndAlikeForm(EndForForm):
     """The same for all who stand there and sat, or did not."""
 
-    standing = forms.ChoiceField(choices=list(STANDINGS.items()))
+    standing = forms.ChoiceField(label="", choices=list(STANDINGS.items()))
     has_sat = forms.BooleanField(required=False)
 
     @property

@@ -139,7 +139,7 @@ class PrinterForm(PlainForm):
 class PackForm(TripsForm):
     """The press that prints a pack, whole or the part on top."""
 
-    part = forms.ChoiceField(choices=[(part.value, part.value) for part in Part])
+    part = forms.ChoiceField(label="", choices=[(part.value, part.value) for part in Part])
 
     @property
     def token(self) -> UUID:

@@ -276,7 +276,9 @@ class StopUnseenForm(StopForm):
 class UndoForm(UsesForm):
     """One press on a line to undo."""
 
-    what = forms.ChoiceField(choices=[("done", ""), ("cannot", ""), ("told", ""), ("holder", "")])
+    what = forms.ChoiceField(
+        label="", choices=[("done", ""), ("cannot", ""), ("told", ""), ("holder", "")]
+    )
 
     def __init__(self, *args: Any, line: UndoLine, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

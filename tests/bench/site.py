@@ -38,8 +38,9 @@ class Site:
     Not the test client: that one copies every context, which would be measured too.
     """
 
-    def __init__(self, user: User | None = None) -> None:
-        self.answer, self.asking = get_wsgi_application(), RequestFactory()
+    def __init__(self, user: User | None = None, *, language: str = "en") -> None:
+        self.answer = get_wsgi_application()
+        self.asking = RequestFactory(HTTP_ACCEPT_LANGUAGE=language)
         self.cookies = f"sessionid={_session(user)}" if user else ""
 
     def ask(self, path: str) -> Page:

@@ -4,6 +4,7 @@ import re
 from urllib.parse import urljoin
 
 import pytest
+from django.conf import settings
 from django.test import Client
 
 from relations.meetings.models import Call
@@ -124,22 +125,30 @@ def fetched_beside(page: bytes, base: str) -> list[str]:
     return list(dict.fromkeys(urljoin(base, address) for address in found))
 
 
-def test_first_load_is_light_and_of_few_requests(figure) -> None:
+@pytest.fixture(params=[code for code, _name in settings.LANGUAGES])
+def code(request: pytest.FixtureRequest, rehearsal: int) -> str:
+    """Each language of the screens in turn; everybody reads it."""
+    User.objects.update(language=request.param)
+    return str(request.param)
+
+
+def test_first_load_is_light_and_of_few_requests(code: str, figure) -> None:
     """A stranger's sign-in page, then the day: nothing is in the browser yet."""
     for who, path in ((None, "/in/"), (User.objects.get(username="ines"), "/")):
-        site = Site(who)
+        site = Site(who, language=code)
         page = site.ask(path)
         beside = [site.ask(address) for address in fetched_beside(page.body, path)]
         assert {one.status for one in (page, *beside)} == {200}
         sent, requests = sum(len(one.sent) for one in (page, *beside)), 1 + len(beside)
-        figure(f"first load of {path}, bytes", sent, bar=f"<= {FIRST_BYTES:,}")
-        figure(f"first load of {path}, requests", requests, bar=f"<= {FIRST_REQUESTS}")
+        assert page.headers["Content-Language"] == code
+        figure(f"first load of {path} in {code}, bytes", sent, bar=f"<= {FIRST_BYTES:,}")
+        figure(f"first load of {path} in {code}, requests", requests, bar=f"<= {FIRST_REQUESTS}")
         assert beside, "a page brings its style sheet"
         assert sent <= FIRST_BYTES
         assert requests <= FIRST_REQUESTS
 
 
-def test_page_of_the_assistant_and_its_answer_are_light_together(rehearsal: int, figure) -> None:
+def test_page_of_the_assistant_and_its_answer_are_light_together(code: str, figure) -> None:
     """With all that a browser fetches for a page, and what comes back when its form is sent empty,
     which is the page again with every error there is."""
     user = User.objects.get(username="loic")
@@ -157,14 +166,16 @@ def test_page_of_the_assistant_and_its_answer_are_light_together(rehearsal: int,
         answer = hand.post(path) if b'method="post"' in page.body.partition(b"<main")[2] else None
         total[path] = len(page.sent) + fetched + (len(answer.content) if answer else 0)
     heaviest = max(total, key=total.__getitem__)
-    figure(f"page and answer ({heaviest}), bytes", total[heaviest], bar="<= 50,000")
+    figure(f"page and answer in {code} ({heaviest}), bytes", total[heaviest], bar="<= 50,000")
     assert {path: size for path, size in total.items() if size > BOTH_BYTES} == {}
 
 
-def test_later_pages_are_light(ines: Site, loic: Site, figure) -> None:
+def test_later_pages_are_light(code: str, ines: Site, loic: Site, figure) -> None:
     """Styles and scripts are in the browser by now; pictures load by themselves, on asking."""
     sent = {(path, "ines"): len(ines.ask(path).sent) for path in ARTIST}
     sent |= {(path, "loic"): len(loic.ask(path).sent) for path in ASSISTANT}
     heaviest = max(sent, key=sent.__getitem__)
-    figure(f"the heaviest later page ({heaviest[0]}), bytes", sent[heaviest], bar="<= 10,000")
+    figure(
+        f"the heaviest later page in {code} ({heaviest[0]}), bytes", sent[heaviest], bar="<= 10,000"
+    )
     assert {where: size for where, size in sent.items() if size > LATER_BYTES} == {}

@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_pla
 
 from relations import bootstrap
 from relations.privacy.models import User
-from tests import at_the_door
+from tests import at_the_door, fonts
 
 FLAGS = [
     "--headless",
@@ -50,7 +50,10 @@ def browser() -> Iterator[Browser]:
         for alias, connection in held.items():
             connections[alias] = connection
         opened = playwright.chromium.launch(
-            executable_path=bootstrap.find("chromium"), args=FLAGS, timeout=60_000
+            executable_path=bootstrap.find("chromium"),
+            args=FLAGS,
+            env=fonts.environment(),
+            timeout=60_000,
         )
         yield opened
         opened.close()

@@ -42,8 +42,9 @@ def test_clauses_are_written_with_the_words_that_are_there():
 def test_artists_words_stand_beside_a_translation_and_nothing_beside_their_own():
     held = desk.wordings()
     form = WriteForm(user=cast.artist(), model=held["fr"], language="fr")
-    assert form.fields["text_who"].help_text == own().clauses.get(paper="form", key="who").text
-    assert form.fields["label_yes"].help_text == "yes"
+    says = own().clauses.get(paper="form", key="who").text
+    assert form.fields["text_who"].help_text == f'<span lang="en" dir="auto">{says}</span>'
+    assert form.fields["label_yes"].help_text == '<span lang="en" dir="auto">yes</span>'
     mine = WriteForm(user=cast.artist(), model=held["en"], language="en")
     assert (mine.fields["text_who"].help_text, mine.fields["label_yes"].help_text) == ("", "")
 
@@ -52,8 +53,9 @@ def test_first_version_of_a_language_is_empty_beside_the_words_of_another():
     model = desk.wordings()["fr"]
     form = WriteForm(user=cast.artist(), model=model, language="it")
     assert form.fields["text_who"].initial == ""
-    assert form.fields["text_who"].help_text == model.clauses.get(paper="form", key="who").text
-    assert form.fields["label_yes"].help_text == "oui"
+    says = model.clauses.get(paper="form", key="who").text
+    assert form.fields["text_who"].help_text == f'<span lang="fr" dir="auto">{says}</span>'
+    assert form.fields["label_yes"].help_text == '<span lang="fr" dir="auto">oui</span>'
     assert "text_who" in written(model, "it").errors
 
 

@@ -2,9 +2,13 @@
 
 import ast
 import re
+import subprocess
 from pathlib import Path
 
 import pytest
+from babel.messages.catalog import Catalog
+from django.conf import settings
+from django.utils.translation import to_locale
 
 from relations.languages import catalogues
 
@@ -13,6 +17,7 @@ TEMPLATES = sorted((ROOT / "templates").rglob("*.html"))
 MODULES = sorted(
     path for path in (ROOT / "relations").rglob("*.py") if "migrations" not in path.parts
 )
+TRANSLATED = [code for code, _name in settings.LANGUAGES if code != settings.LANGUAGE_CODE]
 CATALOGUES = sorted((ROOT / "locale").glob("*/LC_MESSAGES/django.po"))
 
 BLOCK = re.compile(r"\{%\s*blocktrans(?:late)?\b.*?\{%\s*endblocktrans(?:late)?\s*%\}", re.DOTALL)
@@ -20,6 +25,7 @@ SILENT = re.compile(r"<(svg|style|script)\b.*?</\1>|<!--.*?-->|<!doctype html>",
 SPOKEN = re.compile(r"""\s(?:alt|aria-label|placeholder|title)=("[^"]*"|'[^']*')""")
 TAG = re.compile(r"\{%.*?%\}|\{\{.*?\}\}|\{#.*?#\}", re.DOTALL)
 MARKUP = re.compile(r"<[^>]*>|&\w+;")
+ARABIC, DEVANAGARI = re.compile("[\u0621-\u064a]"), re.compile("[\u0904-\u0939]")
 WORD = re.compile(r"[^\W\d_]{2,}")
 
 
@@ -80,20 +86,69 @@ def test_every_catalogue_is_sound(path: Path) -> None:
     assert [str(problem) for problem in catalogues.problems(catalogues.read(path))] == []
 
 
-def test_no_catalogue_holds_words_the_site_no_longer_says() -> None:
-    template = catalogues.extract(ROOT)
-    left = {
-        path.parts[-3]: [problem.msgid for problem in found if problem.code == "left_over"]
-        for path in CATALOGUES
-        for found in [catalogues.problems(catalogues.read(path), template)]
-    }
-    assert left == {language: [] for language in left}
-    assert "fr" in left
+@pytest.fixture(scope="module")
+def site() -> Catalog:
+    """Every string of the site, looked for once."""
+    return catalogues.extract(ROOT)
 
 
-def test_french_is_whole() -> None:
-    """The assistant works in it: a new string of any page is translated in the same commit."""
-    french = next(path for path in CATALOGUES if path.parts[-3] == "fr")
-    found = catalogues.problems(catalogues.read(french), catalogues.extract(ROOT))
+@pytest.mark.parametrize("path", CATALOGUES, ids=lambda path: path.parts[-3])
+def test_no_catalogue_holds_words_the_site_no_longer_says(path: Path, site: Catalog) -> None:
+    found = catalogues.problems(catalogues.read(path), site)
+    assert [problem.msgid for problem in found if problem.code == "left_over"] == []
+
+
+@pytest.mark.parametrize("code", TRANSLATED)
+def test_every_language_of_the_screens_is_whole(code: str, site: Catalog) -> None:
+    """People work in it: a new string of any page is translated in the same commit."""
+    path = ROOT / "locale" / to_locale(code) / "LC_MESSAGES" / "django.po"
+    found = catalogues.problems(catalogues.read(path), site)
     assert [problem.msgid for problem in found if problem.code == "missing"] == []
-    assert "to be read by a native speaker" in french.read_text("utf-8").splitlines()[0]
+
+
+@pytest.mark.parametrize("path", CATALOGUES, ids=lambda path: path.parts[-3])
+def test_catalogue_says_in_which_language_and_that_a_speaker_is_to_read_it(path: Path) -> None:
+    """A draft of a machine, or of somebody who learnt the language, says so in its first line."""
+    assert "to be read by a native speaker" in path.read_text("utf-8").splitlines()[0]
+    assert str(catalogues.read(path).locale) == path.parts[-3]
+
+
+def test_every_catalogue_is_of_a_language_of_the_screens() -> None:
+    assert {path.parts[-3] for path in CATALOGUES} == {to_locale(code) for code in TRANSLATED}
+
+
+def test_built_catalogues_are_kept_out_of_git() -> None:
+    """A built file of another day would win over the words that it was built from."""
+    kept = subprocess.run(
+        ["git", "ls-files", "locale"], cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout.split()
+    assert "locale/fr/LC_MESSAGES/django.po" in kept
+    assert [name for name in kept if name.endswith(".mo")] == []
+    assert "*.mo" in (ROOT / ".gitignore").read_text().splitlines()
+
+
+GLOSSARY = (ROOT / "locale" / "GLOSSARY.md").read_text("utf-8")
+HEADINGS = ("English", "French", "Arabic", "Nepali", "meaning")
+
+
+def terms(text: str) -> list[list[str]]:
+    """The rows of the table of terms, cell by cell."""
+    lines = [line for line in text.splitlines() if line.startswith("|")]
+    return [[cell.strip() for cell in line.strip("|").split("|")] for line in lines]
+
+
+def test_glossary_has_one_word_in_each_language_for_each_term() -> None:
+    headings, rule, *rows = terms(GLOSSARY)
+    assert tuple(headings) == HEADINGS
+    assert set("".join(rule)) == {"-"}
+    assert len(rows) > 50
+    faulty = [row[0] for row in rows if len(row) != len(HEADINGS) or not all(row[:4])]
+    assert faulty == []
+    assert [row[0] for row in rows if not ARABIC.search(row[2]) and row[2] != row[0]] == []
+    assert [row[0] for row in rows if not DEVANAGARI.search(row[3]) and row[3] != row[0]] == []
+    said = [row[0] for row in rows]
+    assert sorted(set(said)) == sorted(said), "each term once"
+
+
+def test_glossary_row_without_a_word_is_found() -> None:
+    assert terms("| ring | appel | | फोन | |") == [["ring", "appel", "", "फोन", ""]]

@@ -147,10 +147,79 @@ def test_each_planted_defect_is_named(tmp_path: Path, defect: str) -> None:
     assert codes(catalogue(tmp_path, DEFECTS[defect])) == [defect.strip()]
 
 
-def test_missing_plural_forms_are_named() -> None:
-    po = Catalog(locale="ar")
-    po.add(("day", "days"), ("يوم", "يومان"))
-    assert codes(po) == ["plural_forms"]
+ARABIC = (
+    "nplurals=6; plural=(n==0 ? 0 : n==1 ? 1 : n==2 ? 2 : n%100>=3 && n%100<=10 ? 3 : "
+    "n%100>=11 && n%100<=99 ? 4 : 5);"
+)
+DAYS = ("لا أيام (%(n)s)", "%(n)s يوم", "%(n)s يومان", "%(n)s أيام", "%(n)s يومًا", "%(n)s يوم")
+
+
+def counted(*said: str) -> str:
+    """The message of the days with these plural forms."""
+    forms = "".join(f'msgstr[{at}] "{form}"\n' for at, form in enumerate(said))
+    return f'msgid "%(n)s day"\nmsgid_plural "%(n)s days"\n{forms}'
+
+
+def arabic(folder: Path, body: str, language: str = "ar", plurals: str = ARABIC) -> Catalog:
+    lines = [f"Language: {language}"] if language else []
+    lines += ["Content-Type: text/plain; charset=utf-8"]
+    lines += [f"Plural-Forms: {plurals}"] if plurals else []
+    head = "".join(f'"{line}\\n"\n' for line in lines)
+    path = folder / "django.po"
+    path.write_text(f'msgid ""\nmsgstr ""\n{head}\n{body}', "utf-8")
+    return catalogues.read(path)
+
+
+# Source: the table of languages.md 2.3, in its order, each defect with the code it is named by.
+PLANTED = {
+    "untranslated": ("untranslated", 'msgid "Hide"\nmsgstr ""\n'),
+    "fuzzy": ("fuzzy", '#, fuzzy\nmsgid "Hide"\nmsgstr "إخفاء"\n'),
+    "placeholder lost in one plural": ("slots", counted(*DAYS[:4], "يومًا", DAYS[5])),
+    "placeholder misspelt": ("slots", 'msgid "To %(day)s"\nmsgstr "إلى %(dya)s"\n'),
+    "placeholder without type": ("slots", 'msgid "To %(day)s"\nmsgstr "إلى %(day)"\n'),
+    "leading newline": ("line_break", 'msgid "Hide"\nmsgstr "\\nإخفاء"\n'),
+    "{nom} for {name}": ("slots", 'msgid "To {name}"\nmsgstr "إلى {nom}"\n'),
+    "one plural form empty": ("plural_forms", counted(*DAYS[:2], "", *DAYS[3:])),
+    "4 of 6 plural forms absent": ("plural_forms", counted(*DAYS[:2])),
+    "English left in place": ("same", 'msgid "Hide"\nmsgstr "Hide"\n'),
+    "U+202E inside": ("hidden", 'msgid "Hide"\nmsgstr "إخـ\u202eفاء"\n'),
+}
+
+
+@pytest.mark.parametrize("defect", PLANTED)
+def test_each_defect_that_common_tools_let_through_is_named_in_arabic(
+    tmp_path: Path, defect: str
+) -> None:
+    code, body = PLANTED[defect]
+    assert codes(arabic(tmp_path, counted(*DAYS) + 'msgid "Out"\nmsgstr "خروج"\n')) == []
+    assert codes(arabic(tmp_path, body)) == [code]
+
+
+def test_header_must_name_the_language_and_count_as_cldr_does(tmp_path: Path) -> None:
+    sound = counted(*DAYS)
+    assert codes(arabic(tmp_path, sound, language="")) == ["no_language"]
+    assert codes(arabic(tmp_path, sound, language="tongues")) == ["no_language"]
+    # Babel's own rule of Arabic, which it would take where the header is silent.
+    swapped = ARABIC.replace("n%100>=11 && n%100<=99", "n%100>=0 && n%100<=2")
+    for plurals in (swapped, "", ARABIC.replace("n==2", "n==3"), "nplurals=6; plural=(n + );"):
+        assert codes(arabic(tmp_path, sound, plurals=plurals)) == ["plural_header"]
+    two = "nplurals=2; plural=(n != 1);"
+    assert codes(arabic(tmp_path, counted(*DAYS[:2]), plurals=two)) == ["plural_header"]
+    assert codes(arabic(tmp_path, counted("%(n)s día", "%(n)s días"), "es", two)) == []
+
+
+def test_catalogue_with_a_planted_defect_is_not_built(tmp_path: Path) -> None:
+    for code, body in PLANTED.values():
+        arabic(tmp_path, body)
+        with pytest.raises(ValueError, match=code):
+            catalogues.build(tmp_path / "django.po")
+        assert [path.name for path in tmp_path.iterdir()] == ["django.po"]
+    arabic(tmp_path, counted(*DAYS))
+    assert catalogues.build(tmp_path / "django.po") == 1
+    with (tmp_path / "django.mo").open("rb") as file:
+        built = GNUTranslations(file)
+    said = [built.ngettext("%(n)s day", "%(n)s days", n) for n in (0, 1, 2, 3, 11, 100, 102, 103)]
+    assert said == [DAYS[at] for at in (0, 1, 2, 3, 4, 5, 5, 3)]
 
 
 def test_catalogue_must_say_its_language(tmp_path: Path) -> None:

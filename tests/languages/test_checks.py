@@ -1,4 +1,6 @@
+import os
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -29,3 +31,55 @@ def test_without_such_a_day_the_clock_is_asked(settings, monkeypatch):
     settings.RELATIONS_TODAY = None
     monkeypatch.setattr(checks.timezone, "localdate", lambda: date(2027, 3, 1))
     assert len(checks.almanac_of_today()) == 1
+
+
+@pytest.fixture
+def words(settings, tmp_path: Path) -> Path:
+    """The catalogue of a site that speaks English and French, built just now."""
+    settings.LANGUAGES = [("en", "English"), ("fr", "Français")]
+    settings.LOCALE_PATHS = [tmp_path]
+    path = tmp_path / "fr/LC_MESSAGES/django.po"
+    path.parent.mkdir(parents=True)
+    path.touch()
+    path.with_suffix(".mo").touch()
+    return path
+
+
+def said(words: Path) -> list[str]:
+    messages = checks.catalogues(app_configs=None)
+    assert all(" fr " in message.msg and message.hint for message in messages)
+    return [message.id for message in messages]
+
+
+def test_built_catalogue_of_each_language_is_well(words):
+    assert said(words) == []
+
+
+def test_language_without_a_catalogue_stops_the_site(words):
+    words.unlink()
+    assert said(words) == ["languages.E001"]
+
+
+def test_language_whose_catalogue_is_not_built_stops_the_site(words):
+    words.with_suffix(".mo").unlink()
+    assert said(words) == ["languages.E002"]
+    assert checks.catalogues()[0].hint == "Run: python3 manage.py build_translations"
+
+
+def test_catalogue_older_than_its_words_is_named(words):
+    built = words.with_suffix(".mo").stat().st_mtime
+    os.utime(words, (built, built))
+    assert said(words) == []
+    os.utime(words, (built + 1, built + 1))
+    assert said(words) == ["languages.W002"]
+    assert not checks.catalogues()[0].is_serious(), "the words of before are words"
+
+
+def test_language_with_a_region_lies_under_its_own_folder(words, settings):
+    settings.LANGUAGES = [("en", "English"), ("pt-br", "Português")]
+    [message] = checks.catalogues()
+    assert message.hint.startswith("Add locale/pt_BR/LC_MESSAGES/django.po")
+
+
+def test_the_sites_own_languages_are_well():
+    assert checks.catalogues() == []

@@ -23,13 +23,7 @@ class Command(BaseCommand):
     def build(self, path: Path) -> int:
         """Write the .mo of one .po and count its strings; stop with every defect named."""
         try:
-            po = catalogues.read(path)
+            return catalogues.build(path)
         except ValueError as error:
-            raise CommandError(
-                f"{path.name} of {path.parts[-3]} cannot be read: {error}"
-            ) from error
-        if found := catalogues.problems(po):
-            lines = "\n".join(f"  {problem}" for problem in found)
-            raise CommandError(f"{path.parts[-3]} has defects:\n{lines}")
-        path.with_suffix(".mo").write_bytes(catalogues.compiled(po))
-        return len(po)
+            lines = "\n".join(f"  {line}" for line in str(error).splitlines())
+            raise CommandError(f"{path.parts[-3]} has defects:\n{lines}") from error

@@ -1,0 +1,65 @@
+"""The pages that are used most, in every language of the screens: axe, no sideways scroll, letters.
+
+At two widths, light and dark; every other page is looked at in English by test_every_page.py.
+"""
+
+from collections.abc import Iterator
+
+import pytest
+from django.conf import settings
+from django.utils.translation import get_language_info
+from playwright.sync_api import Page
+
+from relations.privacy.models import User
+from tests.audit import faults
+from tests.browser.axe import violations
+from tests.browser.conftest import VIEWS, Opener, come_in, scrolls_sideways
+
+# Today, a person, a form and the weighing.
+PAGES = {"loic": ("/", "/people/new/"), "ines": ("/person/12/", "/uses/plan/E1/")}
+CODES = [code for code, _name in settings.LANGUAGES]
+HOW = "[document.documentElement.lang, getComputedStyle(document.body).direction]"
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_pages_hold_in_every_language(code: str, site: str, open_page: Opener) -> None:
+    User.objects.update(language=code)
+    found = []
+    for username, addresses in PAGES.items():
+        page = open_page(axe=True)
+        come_in(page, site, username)
+        for address in addresses:
+            found += [f"{address}{fault}" for fault in looked_at(page, site + address, code)]
+    assert found == []
+
+
+def looked_at(page: Page, address: str, code: str) -> Iterator[str]:
+    """What is wrong with one page, as every reader of it may see it."""
+    answer = page.goto(address)
+    assert answer is not None
+    yield from (f": {fault}" for fault in faults(answer.text()))
+    assert page.evaluate(HOW) == [code, "rtl" if get_language_info(code)["bidi"] else "ltr"]
+    for name, view in VIEWS.items():
+        page.set_viewport_size(view["viewport"])
+        page.emulate_media(color_scheme=view.get("color_scheme", "light"))
+        if scrolls_sideways(page):
+            yield f": scrolls sideways, {name}"
+        yield from (f", {name}: {fault}" for fault in violations(page))
+
+
+# What is drawn of a letter; a font that lacks it draws the same box for every one.
+DRAWN = """(letters) => letters.map((letter) => {
+  const canvas = document.createElement("canvas");
+  canvas.width = canvas.height = 40;
+  const pen = canvas.getContext("2d");
+  pen.font = "24px sans-serif";
+  pen.fillText(letter, 8, 28);
+  return canvas.toDataURL();
+})"""
+LETTERS = ["A", "b", "é", "ب", "ت", "ع", "क", "ख", "र्\u200dय", "\U0010fffd"]
+
+
+def test_every_letter_of_our_languages_is_drawn(open_page: Opener) -> None:
+    """Also on a machine without fonts for them: the browser knows those of our papers, too."""
+    drawn = open_page().evaluate(DRAWN, LETTERS)
+    assert len(set(drawn)) == len(LETTERS)

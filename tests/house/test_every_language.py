@@ -1,0 +1,57 @@
+"""Every page in every language of the screens: it says which, runs its way, and is in it whole.
+
+One walk for all languages, each page as the first who may open it and with its form sent empty;
+for whom else a page is drawn otherwise, test_pseudo.py knows that every word can be translated.
+"""
+
+import pytest
+from django.conf import settings
+from django.utils import translation
+from django.utils.translation import get_language_info
+
+from tests.house.pages import pages, table
+from tests.house.speaking import answers, english, left_in_english, speak
+
+pytestmark = [pytest.mark.django_db, pytest.mark.once]
+
+ORDER = ("artist", "assistant", "keeper", "wording_reader", "unseen", "stranger")
+SOURCE = "en"
+CODES = [code for code, _name in settings.LANGUAGES]
+PAGES_AT_LEAST = 180
+
+
+def opening(code: str) -> str:
+    """How the HTML of a page in this language begins."""
+    way = "rtl" if get_language_info(code)["bidi"] else "ltr"
+    return f'<!doctype html>\n<html lang="{code}" dir="{way}">'
+
+
+@pytest.fixture
+def spoken(askers):
+    """`spoken(code)`: everybody reads that language, until the test ends."""
+    yield lambda code: speak(askers, code)
+    translation.activate("en")
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_every_page_is_in_the_language_and_says_so(code, askers, made_once, spoken) -> None:
+    spoken(code)
+    strings = english(code) if code != SOURCE else frozenset()
+    rows, found, seen = table(), {}, set()
+    for page in pages():
+        for where, answer in answers(askers, page, rows[page.name], made_once, who=ORDER, most=1):
+            html = answer.content.decode()
+            seen.add(page.name)
+            if not html.startswith(opening(code)):
+                found[where] = html[:80]
+            elif answer.headers["Content-Language"] != code:
+                found[where] = answer.headers["Content-Language"]
+            elif left := left_in_english(html, strings):
+                found[where] = left
+    assert found == {}
+    assert len(seen) >= PAGES_AT_LEAST
+
+
+def test_what_is_looked_for_is_nearly_all_the_site_says() -> None:
+    for code in set(CODES) - {SOURCE}:
+        assert len(english(code)) > 3_500, code
