@@ -195,7 +195,7 @@ SAID: dict[str, "Words"] = {
     "only_countries": _("Only in"),
     "not_countries": _("Not in"),
     "seen_everywhere": _("Knows of the web"),
-    "first_day": _("From"),
+    "first_day": pgettext_lazy("a day", "From"),
     "last_day": _("Until"),
     "name_form": _("Name"),
     "agreed_name": _("Agreed name"),

@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from django import forms
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from relations.languages.forms import (
     DASHES,
@@ -233,7 +234,7 @@ class HelperForm(MeetingForm):
     """Somebody who interprets or witnesses."""
 
     kind = forms.ChoiceField(
-        label=_("They"),
+        label=pgettext_lazy("who helps", "They"),
         choices=[(kind, HELPERS[kind]) for kind in HelperKind],
         widget=forms.RadioSelect,
     )

@@ -5,6 +5,7 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from relations.languages.forms import DayField, HourField
 from relations.languages.said import figures
@@ -109,7 +110,7 @@ class ThinkingForm(AboutARing):
     about: ClassVar = {"day_is_past": "day"}
     press = _("Remind them once")
     outcome = forms.ChoiceField(
-        label=_("They"),
+        label=pgettext_lazy("what they said", "They"),
         choices=[(code, OUTCOMES[code]) for code in (Outcome.THINKING, Outcome.WANTS_PICTURES)],
         widget=forms.RadioSelect,
         initial=Outcome.THINKING,

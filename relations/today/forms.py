@@ -7,6 +7,7 @@ from uuid import UUID
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from relations.consent.team import lettered
 from relations.consent.team_forms import TeamSheetForm
@@ -139,7 +140,7 @@ def _asked(work: Work) -> Iterable[tuple[str, forms.Field]]:
     fields: dict[str, forms.Field] = {
         "code": CodeField(label=_("Code of the person"), required=False),
         "came": forms.ChoiceField(
-            label=_("Box"), required=False, choices=[("", _("none")), *boxes]
+            label=_("Box"), required=False, choices=[("", pgettext_lazy("a box", "none")), *boxes]
         ),
         "hour": HourField(label=_("Hour"), required=False),
         "named_on": DayField(label=_("Day they named"), required=False),

@@ -267,7 +267,7 @@ FORCES: dict[str, "_StrPromise"] = {
     Force.CANNOT: _("What cannot be undone"),
 }
 RELEASES: dict[str, "_StrPromise"] = {
-    Release.NONE: _("none"),
+    Release.NONE: pgettext_lazy("a model release", "none"),
     Release.NOT_APPLICABLE: _("not needed: nobody can be recognised"),
     Release.UNLIMITED: _("without limit"),
     Release.LIMITED: _("limited"),

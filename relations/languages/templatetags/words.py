@@ -166,6 +166,12 @@ def iso(value: object, how: str = "") -> SafeString:
 register.filter("runs", runs)
 
 
+@register.filter
+def of_whom(words: str | Promise, who: str) -> SafeString:
+    """A sentence with %(who)s in it, said of somebody by name."""
+    return SafeString(conditional_escape(str(words)) % {"who": iso(who)})
+
+
 def code_shown(code: str, page: str = "") -> SafeString:
     """A code as figures, leading to a page of ours where one is given."""
     if not page:

@@ -1,20 +1,23 @@
 """The words for codes of the people room, and the names of languages."""
 
+from collections.abc import Iterable
 from datetime import date, datetime
 
 from babel.dates import format_skeleton
 from django import template
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.functional import Promise
+from django.utils.safestring import SafeString
 from django.utils.translation import get_language
 
 from relations.languages.direction import isolated
 from relations.languages.manner import manner
 from relations.languages.paper_days import beside
 from relations.languages.said import written
-from relations.languages.templatetags.words import day, reader_locale
+from relations.languages.templatetags.words import code_shown, day, reader_locale
 from relations.people import births, queries, rules, words
-from relations.people.models import Participant
+from relations.people.models import Introduction, Participant
 from relations.people.values import Precision
 from relations.privacy.home import today
 
@@ -78,6 +81,21 @@ def spoken(tag: str) -> Said:
     if tag in words.OTHER_LANGUAGES:
         return words.OTHER_LANGUAGES[tag]
     return str(reader_locale().languages.get(tag) or tag)
+
+
+@register.filter
+def all_spoken(tags: Iterable[str]) -> list[Said]:
+    """The names of several languages, as they follow each other."""
+    return [spoken(tag) for tag in tags]
+
+
+@register.filter
+def told_by(told: Introduction) -> SafeString:
+    """Whoever told us, by code: of the register, with a way to their page, or from outside it."""
+    if told.introducer:
+        page = reverse("people:detail", args=[told.introducer.code])
+        return code_shown(told.introducer.code, page)
+    return code_shown(told.outside.code if told.outside else "")
 
 
 @register.filter

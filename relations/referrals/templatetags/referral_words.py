@@ -1,9 +1,16 @@
 """The words for codes of the introductions."""
 
 from django import template
+from django.urls import reverse
 from django.utils.functional import Promise
+from django.utils.html import conditional_escape
+from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
+from relations.languages.templatetags.words import code_shown
 from relations.referrals import words
+from relations.referrals.graph import ARTIST, WITHHELD
+from relations.referrals.questions import Hearing
 
 register = template.Library()
 
@@ -30,3 +37,17 @@ def asked(code: str) -> str | Promise:
 def settles(code: str) -> str | Promise:
     """What would settle it."""
     return words.SETTLES[code]
+
+
+@register.filter
+def told_of(one: Hearing) -> SafeString:
+    """Who told us of whom, in one sentence of codes."""
+    person = code_shown(one.person, reverse("people:detail", args=[one.person]))
+    if one.source == ARTIST:
+        said = _("%(person)s, our own start")
+    elif one.source == WITHHELD:
+        said = _("Somebody withheld told us of %(person)s")
+    else:
+        said = _("%(who)s told us of %(person)s")
+    filled = conditional_escape(said) % {"who": code_shown(one.source), "person": person}
+    return SafeString(filled)
