@@ -13,7 +13,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='user',
             name='calendar',
-            field=models.CharField(choices=[('gregorian', 'gregorian'), ('bikram_sambat', 'bikram_sambat'), ('hijri', 'hijri')], default='gregorian', max_length=13),
+            field=models.CharField(choices=[('gregorian', 'gregorian'), ('bikram_sambat', 'bikram_sambat'), ('hijri', 'hijri'), ('solar_hijri', 'solar_hijri'), ('ethiopian', 'ethiopian'), ('buddhist', 'buddhist')], default='gregorian', max_length=13),
         ),
         migrations.AddField(
             model_name='user',
@@ -26,6 +26,6 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='user',
-            constraint=models.CheckConstraint(condition=models.Q(('calendar__in', ['gregorian', 'bikram_sambat', 'hijri'])), name='user_calendar_known'),
+            constraint=models.CheckConstraint(condition=models.Q(('calendar__in', ['gregorian', 'bikram_sambat', 'hijri', 'solar_hijri', 'ethiopian', 'buddhist'])), name='user_calendar_known'),
         ),
     ]
