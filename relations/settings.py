@@ -61,7 +61,7 @@ def _country(name: str, default: str) -> str:
 def _language(name: str, default: str) -> str:
     said = _text(name, default)
     if said not in dict(LANGUAGES):
-        raise ImproperlyConfigured(f"RELATIONS_{name} must be one of en, fr, ar, ne: {said!r}.")
+        raise ImproperlyConfigured(f"RELATIONS_{name}: {said!r} is not in {[*dict(LANGUAGES)]}.")
     return said
 
 

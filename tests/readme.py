@@ -1,7 +1,8 @@
 """Makes the README's pictures: `python3 -m tests.readme` → .pictures/*.png.
 
 A copy of the project sets up its own rehearsal and serves it; a browser looks at five pages of it,
-and four forms are printed, one a script. Needs chromium and pdftoppm (poppler-utils).
+then at four in every language of the screens, and four forms are printed, one a script. Needs
+chromium and pdftoppm (poppler-utils).
 """
 
 import os
@@ -9,14 +10,16 @@ import shutil
 import subprocess
 import tempfile
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from urllib.error import URLError
 from urllib.request import urlopen
 
+from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from relations import bootstrap
+from tests import fonts
 from tests.clone import ROOT, clone
 
 FOLDER = ROOT / ".pictures"
@@ -45,6 +48,17 @@ SHOTS = (
     Shot("introductions-1280", "ines", "/introductions/growth/line/01/", 1280),
 )
 
+
+# A telephone's view of four pages in every language; the form is looked at once it is filled.
+LANGUAGES = ("en", "fr", "ar", "ne")
+IN_EVERY = (
+    Shot("today", "loic", "/", 360),
+    Shot("new", "loic", "/people/new/", 360),
+    Shot("person", "ines", "/person/21/", 360),
+    Shot("weigh", "ines", "/uses/plan/E1/", 360),
+)
+TYPED = {"call_name": "Amal – أمل", "heard_on": "2026-11-22"}
+TALLEST_SMALL, COLOURS = 1_000, 64
 
 # One form a script; the sitter's language stands first.
 FORMS = {
@@ -88,11 +102,18 @@ def take_all() -> None:
     """Every picture, each user signing in once a width."""
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
-            executable_path=bootstrap.find("chromium"), args=["--headless", "--no-sandbox"]
+            executable_path=bootstrap.find("chromium"),
+            args=["--headless", "--no-sandbox"],
+            env=fonts.environment(),
         )
         for shot in SHOTS:
             page = signed_in(browser, shot.username, shot.width)
             take(page, shot)
+            page.context.close()
+        for username in PASSWORDS:
+            page = signed_in(browser, username, 360)
+            for code in LANGUAGES:
+                take_in(page, username, code)
             page.context.close()
         print_forms(signed_in(browser, "ines", 1280))
         browser.close()
@@ -112,12 +133,36 @@ def signed_in(browser: Browser, username: str, width: int) -> Page:
     return page
 
 
-def take(page: Page, shot: Shot) -> None:
+def take(page: Page, shot: Shot, typed: dict[str, str] | None = None) -> None:
     """One page from its top, with the foot bar at the picture's lower edge."""
+    page.set_viewport_size({"width": shot.width, "height": 800})
     page.goto(SITE + shot.address)
+    for name, words in (typed or {}).items():
+        page.fill(f"[name={name}]", words)
     whole = int(page.evaluate("document.documentElement.scrollHeight"))
-    page.set_viewport_size({"width": shot.width, "height": min(whole, TALLEST)})
+    tallest = TALLEST if typed is None else TALLEST_SMALL
+    page.set_viewport_size({"width": shot.width, "height": min(whole, tallest)})
+    page.evaluate("scrollTo(0, 0)")  # typing scrolled down
     page.screenshot(path=FOLDER / f"{shot.name}.png")
+
+
+def take_in(page: Page, username: str, code: str) -> None:
+    """A user's pages in one language, which they choose on their own page; few colours do."""
+    page.goto(f"{SITE}/own/")
+    page.locator(f"button[name=language][value={code}]").click()
+    page.locator(f"html[lang={code}]").wait_for(state="attached")
+    for shot in IN_EVERY:
+        if shot.username == username:
+            named = replace(shot, name=f"{shot.name}-{code}-{shot.width}")
+            take(page, named, TYPED if shot.name == "new" else {})
+            lighten(FOLDER / f"{named.name}.png")
+
+
+def lighten(picture: Path) -> None:
+    """Keep as many colours as a page of ours has."""
+    with Image.open(picture) as drawn:
+        few = drawn.convert("RGB").quantize(COLOURS)
+    few.save(picture, optimize=True)
 
 
 def print_forms(page: Page) -> None:

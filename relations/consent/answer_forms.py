@@ -84,8 +84,8 @@ class AnswersForm(DatedForm):
                 label=picture.code, initial=SAID[said]
             )
         for caption in open_.captions:
-            said = f"{caption.picture.code}: {isolated(caption.words)}"
-            self._tick(f"caption_{caption.pk}", said)
+            words = f"{caption.picture.code}: {isolated(caption.words)}"
+            self._tick(f"caption_{caption.pk}", words)
         for quote in open_.quotes:
             self._tick(f"quote_{quote.pk}", f"{quote.code}: {isolated(quote.words)}")
         if open_.is_child:

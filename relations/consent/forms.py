@@ -11,6 +11,7 @@ from relations.languages.forms import (
     PlainForm,
     SerialField,
 )
+from relations.languages.said import figures
 from relations.people.access import somebody
 from relations.people.forms import PastDayField
 from relations.people.models import Participant
@@ -161,7 +162,7 @@ def wording_name(wording: Wording) -> Any:
     """A wording as a list names it: its own language's name, its version, and if it is unread."""
     names = {
         "language": wording.labels.get("language", wording.language),
-        "version": wording.version,
+        "version": figures(wording.version),
     }
     if wording.frozen_at is None:
         return _("%(language)s, version %(version)s: not read yet, proof only") % names

@@ -8,7 +8,7 @@ from typing import Any
 from django.utils.translation import gettext, pgettext
 
 from relations.languages.direction import isolated
-from relations.languages.said import listed
+from relations.languages.said import comma, listed
 from relations.languages.templatetags.words import day
 from relations.people.models import Participant
 from relations.people.queries import birth
@@ -167,8 +167,8 @@ def in_words(box: str, value: Any) -> str:
         return str(CODES[box].get(value, value))
     if box in DAYS:
         return day(date.fromisoformat(value))
-    if box == "lines_missing":
-        return listed(MISSING.get(line, line) for line in value)
+    if box == "lines_missing":  # with commas of their own: no "and" before the last
+        return comma().join(str(MISSING.get(line, line)) for line in value)
     if box in ("only_countries", "not_countries"):
         names = territories()
         return listed(names.get(code, code) for code in value)

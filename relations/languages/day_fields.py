@@ -28,7 +28,7 @@ CHOOSE = _("This may be more than one day. Choose below which one is meant.")
 class Typed(str):
     """What was typed as a day, with the reading of it that was confirmed ("" before it is)."""
 
-    __slots__ = ("meant",)
+    meant: str
 
     def __new__(cls, text: str, meant: str = "") -> "Typed":
         typed = super().__new__(cls, text)
@@ -88,13 +88,12 @@ class DayInput(forms.TextInput):
         return Typed(value, data.get(name + MEANT) or "") if isinstance(value, str) else value
 
     def format_value(self, value: Any) -> str | None:
-        if isinstance(value, date):
-            day = to_local(value, manner().calendar)
-            is_local = day is not None and day.calendar is not Calendar.GREGORIAN
-            return (
-                strip_marks(local(day, get_language() or "en")) if is_local else f"{value:%Y-%m-%d}"
-            )
-        return super().format_value(value)
+        if not isinstance(value, date):
+            return value or None
+        day = to_local(value, manner().calendar)
+        if day is None or day.calendar is Calendar.GREGORIAN:
+            return f"{value:%Y-%m-%d}"
+        return strip_marks(local(day, get_language() or "en"))
 
     def get_context(self, name: str, value: Any, attrs: dict[str, Any] | None) -> dict[str, Any]:
         context = super().get_context(name, value, attrs)
@@ -105,6 +104,7 @@ class DayInput(forms.TextInput):
         return context
 
     def render(self, name: str, value: Any, attrs: Any = None, renderer: Any = None) -> SafeString:
+        value = _proposed(value)
         field = super().render(name, value, attrs, renderer)
         return format_html("{}{}{}", field, _such_as(), self._understood(name, value, attrs))
 
@@ -120,8 +120,18 @@ class DayInput(forms.TextInput):
             return SafeString("")
         if len(fits) == 1:
             words = gettext("Understood: %(day)s") % {"day": in_words(fits[0])}
-            return _hidden(name, _key(fits[0])) + format_html('<p class="help">{}</p>', words)
+            return _hidden(name, _key(fits[0])) + format_html("<p><b>{}</b></p>", words)
         return _choices(name, fits, getattr(value, "meant", ""), (attrs or {}).get("id", name))
+
+
+def _proposed(value: Any) -> Any:
+    """A day that a page proposes as YYYY-MM-DD, as a day; what was typed stays as it was typed."""
+    if isinstance(value, str) and not isinstance(value, Typed):
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            return value
+    return value
 
 
 def _key(reading: Reading) -> str:
@@ -184,20 +194,20 @@ class DayField(forms.DateField):
             **(kwargs.get("error_messages") or {}),
         }
         super().__init__(**kwargs)
-        if isinstance(self.widget, DayInput):
-            self.widget.fits = self.fits
+        widget: Any = self.widget
+        widget.fits = self.fits
 
     def to_python(self, value: Any) -> date | None:
         if not isinstance(value, str):
             return super().to_python(value)
         if not value.strip():
             return None
-        if fits := self.fits(value):
-            return settled(value, fits).interval.earliest
-        for reading in read_exact(value):
-            # No reading holds: `validate` says why of the first.
-            return reading.interval.earliest
-        raise ValidationError(self.error_messages["invalid"], code="invalid")
+        found = read_exact(value)
+        if not found:
+            raise ValidationError(self.error_messages["invalid"], code="invalid")
+        fits = self.fits(value)
+        # Where none holds, `validate` says why of the first.
+        return (settled(value, fits) if fits else found[0]).interval.earliest
 
     def fits(self, text: str) -> tuple[Reading, ...]:
         """The readings that this field may take, such as none in the future."""

@@ -17,7 +17,7 @@ from .digits import to_ascii, to_native, to_script
 from .direction import direction, isolated
 from .local_calendars import Calendar, to_local
 from .manner import Figures, Manner, manner
-from .month_names import own
+from .month_names import PROVISIONAL, own
 from .paper_days import local
 
 # From here on thousands are set apart; a year or a number on a door never is.
@@ -171,7 +171,7 @@ def aged(low: int, high: int) -> str:
 def beside(day: date) -> str:
     """Give a day in the calendar that the user asked for beside the Gregorian one, or "".
 
-    Outside the checked range of that calendar nothing is said.
+    Outside the checked range of that calendar nothing is said; a forecast is said to be one.
     """
     lang = speech()
     asked = _how(lang).calendar
@@ -179,5 +179,8 @@ def beside(day: date) -> str:
     if found is None:
         return ""
     words = local(found, lang)
+    if found.is_provisional:
+        language = lang.partition("-")[0]
+        words += f"{comma(lang)}{PROVISIONAL.get(language, PROVISIONAL['en'])}"
     # Beside a month in our letters our digits stand; else those that were asked for.
     return written(to_ascii(words), lang) if own(found.calendar, lang) else words

@@ -91,9 +91,10 @@ def minutes() -> dict[tuple[str, str], int]:
     return {(start, end): number for start, end, number in rows}
 
 
-def quarters(also: str = "") -> list[str]:
+def quarters(also: str | None = None) -> list[str]:
     """The quarters that were noted, and one more where it is named, by name."""
-    return by_name({name for pair in minutes() for name in pair} | ({also} - {""}))
+    found = {name for pair in minutes() for name in pair}
+    return by_name(found | {also} if also else found)
 
 
 def daylight(on: date) -> Light | None:

@@ -50,7 +50,8 @@ def speak(request: HttpRequest) -> HttpResponse:
     """The language in which the site speaks to a stranger, until the browser is closed."""
     form = SpeakingForm(typed(request))
     if form.is_valid():
-        answer = redirect(f"{reverse('privacy:sign_in')}?{request.GET.urlencode()}")
+        wanted = f"?{request.GET.urlencode()}" if request.GET else ""
+        answer = redirect(f"{reverse('privacy:sign_in')}{wanted}")
         keep_language(answer, form.cleaned_data["language"])
         return answer
     sign_in = SignInForm(None, request=request)

@@ -4,7 +4,7 @@ It is laid out of nothing but what is said, so that no place on it can tell more
 All lengths are CSS pixels from the upper left corner.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
@@ -23,11 +23,15 @@ SCANT = 44  # of a year, under which only some of them are
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """The words of a drawing: `rows` has a name and a line under it for each row that is drawn."""
+    """The words of a drawing: `rows` has a name and a line under it for each row that is drawn.
+
+    `number` writes a count or a year in the figures of whoever reads the page.
+    """
 
     rows: Sequence[tuple[str, str]]
     second_half: str
     foot: Sequence[str]
+    number: Callable[[int], str] = str
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,13 +118,13 @@ def lay(said: Said, words: Words) -> Picture:
     scale = _scale(rows, words)
     most = max(_depth(row) for row in rows)
     bars: list[Bar] = []
-    rules, texts = _axis(scale, foot - 2 * LINE, words.second_half)
+    rules, texts = _axis(scale, foot - 2 * LINE, words)
     for at, (row, (name, note)) in enumerate(zip(rows, words.rows, strict=True)):
         y = TOP + ROW * at + BAR + 16
         rules.append(Rule(scale.left, y, scale.x(scale.last + 1), y))
-        colour = SOFT if row.is_joined else COLOURS[at % len(COLOURS)]
+        look = (SOFT if row.is_joined else COLOURS[at % len(COLOURS)], words.number)
         texts += [Text(MARGIN, y - 12, 15, name), Text(MARGIN, y + 5, 13, note, is_soft=True)]
-        for bar, text in _bars(row, scale, y, BAR / most, colour):
+        for bar, text in _bars(row, scale, y, BAR / most, look):
             bars.append(bar)
             texts.append(text)
     return Picture(WIDTH, height, tuple(rules), tuple(bars), (*texts, *below))
@@ -141,7 +145,7 @@ def _depth(row: Row) -> float:
     return max(block.count / (block.last - block.first + 1) for block in row.blocks)
 
 
-def _axis(scale: Scale, bottom: float, second_half: str) -> tuple[list[Rule], list[Text]]:
+def _axis(scale: Scale, bottom: float, words: Words) -> tuple[list[Rule], list[Text]]:
     """A line at each half-year, the years named, and each July where there is room."""
     rules, texts = [], []
     every = 1 + int(SCANT / (2 * scale.half))
@@ -150,20 +154,26 @@ def _axis(scale: Scale, bottom: float, second_half: str) -> tuple[list[Rule], li
         rules.append(Rule(x, TOP - 16, x, bottom, is_strong=not is_second))
         is_said = scale.half >= NARROW if is_second else year % every == 0
         if is_said:
-            name = second_half if is_second else str(year)
+            name = words.second_half if is_second else words.number(year)
             texts.append(
                 Text(x + 4, TOP - 22, 13, name, is_bold=not is_second, is_soft=bool(is_second))
             )
     return rules, texts
 
 
-def _bars(row: Row, scale: Scale, y: float, unit: float, colour: str) -> Iterable[tuple[Bar, Text]]:
-    """The bars of a row that stands at `y`; `unit` is the height of one person a half-year."""
+def _bars(
+    row: Row, scale: Scale, y: float, unit: float, look: tuple[str, Callable[[int], str]]
+) -> Iterable[tuple[Bar, Text]]:
+    """The bars of a row that stands at `y`; `unit` is the height of one person a half-year.
+
+    `look` is their colour, and what writes their numbers.
+    """
+    colour, number = look
     for block in row.blocks:
         if block.count:
             x, end = scale.x(block.first), scale.x(block.last + 1)
             height = block.count / (block.last - block.first + 1) * unit
-            middle = Text((x + end) / 2, y - height - 4, 13, str(block.count), is_middle=True)
+            middle = Text((x + end) / 2, y - height - 4, 13, number(block.count), is_middle=True)
             yield Bar(x + 1.5, y - height, end - x - 3, height, colour), middle
 
 

@@ -129,7 +129,7 @@ def words(said: Said) -> Words:
     """The words of a drawing, in the language of the page."""
     known = names()
     rows = [(row_name(row, known), people(row.total)) for row in share_svg.drawn(said)]
-    return Words(rows, _("July"), sentences(said))
+    return Words(rows, _("July"), sentences(said), lambda number: str(figures(number)))
 
 
 def picture(said: Said) -> Picture:

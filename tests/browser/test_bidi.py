@@ -25,7 +25,8 @@ PLACED = """() => {
 
 # What each part that runs from the left says, and how its signs stand, line by line.
 APART = """() => [...document.querySelectorAll("main bdi[dir=ltr], main .code, main .num")]
-  .filter(one => one.checkVisibility() && /^[\\x21-\\x7e]*\\d[\\x21-\\x7e]*$/.test(one.textContent.trim()))
+  .filter(one => one.checkVisibility())
+  .filter(one => /^[\\x21-\\x7e]*\\d[\\x21-\\x7e]*$/.test(one.textContent.trim()))
   .map(one => {
     const signs = [], texts = document.createTreeWalker(one, 4);
     while (texts.nextNode()) {

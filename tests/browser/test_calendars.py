@@ -1,18 +1,19 @@
-"""Hijri days against Chromium's own Umm al-Qura calendar."""
+"""Days of local calendars against Chromium's own: ICU, as its packagers built it."""
 
 from datetime import date, timedelta
 
+import pytest
 from playwright.sync_api import Browser
 
 from relations.languages.local_calendars import Calendar, to_local
 
 FIRST, LAST = date(2000, 1, 1), date(2029, 8, 10)
 DAYS_IN_THE_BROWSER = """
-([first, count]) => {
-  const form = new Intl.DateTimeFormat("en-u-ca-islamic-umalqura-nu-latn", {
+([first, count, calendar]) => {
+  const form = new Intl.DateTimeFormat(`en-u-ca-${calendar}-nu-latn`, {
     timeZone: "UTC", day: "numeric", month: "numeric", year: "numeric"
   })
-  if (form.resolvedOptions().calendar !== "islamic-umalqura") throw new Error("no such calendar")
+  if (form.resolvedOptions().calendar !== calendar) throw new Error("no such calendar")
   return Array.from({length: count}, (_, n) => {
     const parts = form.formatToParts(Date.parse(first) + n * 864e5)
     return ["year", "month", "day"].map(kind => +parts.find(part => part.type === kind).value)
@@ -27,8 +28,29 @@ def test_hijri_equals_the_browser_s_own_umm_al_qura_calendar_on_every_day(
     """ICU's table is right from 2000 to 10 August 2029 and wrong after it (languages.md 1.3)."""
     count = (LAST - FIRST).days + 1
     page = browser.new_page()
-    theirs = page.evaluate(DAYS_IN_THE_BROWSER, [FIRST.isoformat(), count])
+    theirs = page.evaluate(DAYS_IN_THE_BROWSER, [FIRST.isoformat(), count, "islamic-umalqura"])
     page.close()
     assert len(theirs) == count == 10_815
     ours = [list(to_local(FIRST + timedelta(n), Calendar.HIJRI)[1:4]) for n in range(count)]
     assert [n for n in range(count) if ours[n] != theirs[n]] == []
+
+
+@pytest.mark.parametrize(
+    "calendar, theirs, first, last",
+    [
+        (Calendar.SOLAR_HIJRI, "persian", date(1900, 1, 1), date(2100, 12, 31)),
+        (Calendar.ETHIOPIAN, "ethiopic", date(1900, 1, 1), date(2100, 12, 31)),
+        # Before 1941 Thai years began on 1 April (languages.md 1.4); ICU does not know that.
+        (Calendar.BUDDHIST, "buddhist", date(1941, 1, 1), date(2100, 12, 31)),
+    ],
+)
+def test_counted_calendars_equal_those_of_the_browser_on_every_day(
+    browser: Browser, calendar: Calendar, theirs: str, first: date, last: date
+) -> None:
+    count = (last - first).days + 1
+    page = browser.new_page()
+    found = page.evaluate(DAYS_IN_THE_BROWSER, [first.isoformat(), count, theirs])
+    page.close()
+    ours = [list(to_local(first + timedelta(n), calendar)[1:4]) for n in range(count)]
+    assert len(found) == count
+    assert [first + timedelta(n) for n in range(count) if ours[n] != found[n]] == []

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 
 import pytest
 from django.conf import settings
-from django.utils.translation import get_language_info
 from playwright.sync_api import Page
 
 from relations.privacy.models import User
@@ -38,7 +37,7 @@ def looked_at(page: Page, address: str, code: str) -> Iterator[str]:
     answer = page.goto(address)
     assert answer is not None
     yield from (f": {fault}" for fault in faults(answer.text()))
-    assert page.evaluate(HOW) == [code, "rtl" if get_language_info(code)["bidi"] else "ltr"]
+    assert page.evaluate(HOW) == [code, "rtl" if code in settings.LANGUAGES_BIDI else "ltr"]
     for name, view in VIEWS.items():
         page.set_viewport_size(view["viewport"])
         page.emulate_media(color_scheme=view.get("color_scheme", "light"))

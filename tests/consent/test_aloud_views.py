@@ -47,7 +47,7 @@ def test_what_they_said_is_noted_with_who_read_and_in_which_language(artist, pic
     answer = send(artist, "consent:read_to", "K12", "12", **said)
     assert answer.headers["Location"] == reverse("consent:said_of", args=["K12"])
     text = page(artist, "consent:said_of", "K12")
-    assert "read by <bdi>Loïc</bdi> in French" in text
+    assert 'read by <bdi><bdi dir="ltr" class="words">Loïc</bdi></bdi> in French' in text
     assert "Asked to" not in text
     assert CaptionAnswer.objects.get().language == "fr"
 

@@ -31,7 +31,7 @@ def test_code_is_said_in_words(filter_, code, words):
 
 
 def test_countries_are_named():
-    assert tags.countries(["FR", "PE"]) == "France, Peru"
+    assert tags.countries(["FR", "PE"]) == "France and Peru"
     assert tags.countries(None) == ""
 
 

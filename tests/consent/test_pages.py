@@ -29,7 +29,7 @@ def test_artist_sees_what_a_settled_form_says_and_when_it_has_ended():
     form = desk.standing(only_countries=["FR", "BE"], last_day=cast.days(-1))
     context = pages.shown(cast.artist(), form, cast.TODAY)
     said = {str(label): words for label, words in context["says"]}
-    assert said["Only in"] == "Belgium, France"
+    assert said["Only in"] == "Belgium and France"
     assert said["Name"] == "full name"
     assert dict(context["uses"])[Use.BOOK] is True
     assert dict(context["uses"])[Use.WEB] is False
@@ -77,7 +77,7 @@ def test_boxes_that_differ_come_with_both_answers_and_nothing():
         ("way", "spoken", "spoken, on record"),
         ("childs_answer", "no", "no"),
         ("childs_answer", "yes", "yes"),
-        ("agreed_name", "Lia", "Lia"),
+        ("agreed_name", "Lia", "\u2068Lia\u2069"),
         ("copy_kept", False, "no"),
     ],
 )

@@ -105,6 +105,15 @@ def test_sheet_about_somebody_is_theirs_once_printed():
     assert not printed(PaperKind.EXPLANATION)[0].of.exists()
 
 
+def test_days_bear_the_calendar_that_the_one_person_it_is_about_named():
+    danuta = cast.danuta()
+    danuta.calendar = "bikram_sambat"
+    assert "BS)" in said(printed(PaperKind.ANSWER, of=[danuta])[1])
+    assert "BS)" not in said(printed(PaperKind.ANSWER, of=[danuta, cast.bruno()])[1])
+    danuta.calendar = ""
+    assert "BS)" not in said(printed(PaperKind.ANSWER, of=[danuta])[1])
+
+
 def form_serial() -> str:
     found = Sheet.objects.filter(kind="form").first()
     return (found or desk.paper().sheet).serial

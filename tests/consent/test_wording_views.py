@@ -58,9 +58,9 @@ def test_reader_says_back_and_approves_clause_by_clause_and_freezes(client):
     wording = Wording.objects.get(language="ar")
     assert (wording.read_by, wording.frozen_at is not None) == (desk.reader(), True)
     page = client.get(reverse("consent:wordings")).content.decode()
-    assert "Read by <bdi>Yara</bdi>" in page
+    assert 'Read by <bdi><bdi dir="ltr" class="words">Yara</bdi></bdi>' in page
     shown = client.get(reverse("consent:wording", args=["ar", 1])).content.decode()
-    assert "Said back by <bdi>Yara</bdi>" in shown
+    assert 'Said back by <bdi><bdi dir="ltr" class="words">Yara</bdi></bdi>' in shown
 
 
 def test_clause_is_not_approved_before_it_is_said_back_and_nothing_typed_is_lost(client):
@@ -141,7 +141,8 @@ def test_list_says_who_may_read_what_waits(client):
     page = cast.signed_in(client, cast.artist()).get(at("wordings")).content.decode()
     assert "Nobody who signs in may read it as a second person" in page
     desk.reader()
-    assert "Who may read it: <bdi>Yara</bdi>" in client.get(at("wordings")).content.decode()
+    listed = client.get(at("wordings")).content.decode()
+    assert 'Who may read it: <bdi dir="ltr" class="words">Yara</bdi>' in listed
 
 
 def test_form_of_two_editions_is_refused_and_its_proof_offered(client):

@@ -14,10 +14,11 @@ from django.template.base import Lexer, TokenType
 # and what the pages call them.
 _WORDS = """
     address agreed_name agreed_word alt_text as_typed born_said by_hand call_name called company
-    contact decided_by ended_why exit_signal fallback file_name files_with heading holder initials
-    instruction into_whose_hand label late_why may_say name not_needed_why note own_condition
-    person_name place project quarter reach_holder read_back reason sentence starts_in text typed
-    username when_to_come where why why_differs word word_at_the_door words
+    contact decided_by ended_why exit_signal fallback file_name files_with group heading holder
+    initials instruction into_whose_hand label late_why may_say name not_needed_why note
+    own_condition person_name place project quarter reach_holder read_back reason
+    sentence starts_in text typed username when_to_come where why why_differs word
+    word_at_the_door words
 """
 WORDS = frozenset(_WORDS.split())
 # What views and `with` call such words when they stand alone; other names alone are codes, counts

@@ -351,7 +351,7 @@ WRITTEN_ON_LOOKING = {
     "today:today": frozenset({"people_insight", "people_neverring"}),
 }
 PUBLIC = {
-    *(f"privacy:{page}" for page in ("sign_in", "code", "sign_out", "away", "no_icon")),
+    *(f"privacy:{page}" for page in ("sign_in", "speak", "code", "sign_out", "away", "no_icon")),
     # An empty form, what keeps it in a browser, and 401 for whoever is not signed in.
     *(f"today:{page}" for page in ("write", "worker", "hello", "send")),
     # Something was lost: name and password raise the alarm, and nothing is shown.

@@ -44,7 +44,7 @@ EVERYWHERE = {
 OWN = {
     "languages": {
         *("calendars", "digits", "direction", "sorting", "codes", "daylight", "catalogues"),
-        *("reading_level", "changes"),
+        *("reading_level", "changes", "djangos"),
         *("apps", "checks", "local_calendars", "month_names", "paper_days"),
         *("finding", "letters", "romanising", "likeness"),
         *("manner", "said"),

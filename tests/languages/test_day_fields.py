@@ -172,6 +172,14 @@ def test_figures_that_fit_the_reader_s_calendar_and_ours_are_asked():
         assert said(sent(on="1405/9/4")) == [str(CONFIRM)]
 
 
+def test_day_that_a_page_proposes_in_figures_is_ours():
+    with speaking(BS):
+        html = shown(Told(initial={"on": "2026-11-25", "past": "9 Mangsir"}))
+    assert 'value="9 Mangsir 2083 BS"' in html
+    assert '<input type="hidden" name="on_meant" value="2026-11-25">' in html
+    assert 'value="9 Mangsir"' in html
+
+
 def test_day_outside_the_reader_s_calendar_stands_there_as_ours():
     class Old(PlainForm):
         on = DayField(initial=date(1900, 1, 1))

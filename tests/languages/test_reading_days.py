@@ -121,7 +121,14 @@ def test_the_calendar_of_the_reader_is_the_first_that_figures_are_read_in():
     [
         *("", " ", "about 18", "18", "05/03/08", "31/4/2008", "29/2/2009", "0/3/2008", "5/13/2008"),
         *("13/2008", "00/2008", "5-3/2008", "0000", "2008-03-05 10:00", "1100-01-01", "yesterday"),
-        *("9 Mangsar 2083", "2083 BS AH", "32 Mangsir 2083", "30 Mangsir 2083", "0 Mangsir 2083"),
+        *(
+            "9 Mangsar 2083",
+            "2083 BS AH",
+            "BS 2083 AH",
+            "32 Mangsir 2083",
+            "30 Mangsir 2083",
+            "0 Mangsir 2083",
+        ),
         *("BS", "Mangsir", "9 Mangsir", "30.2.2026 BE", "1-1-1974 BS", "Ramadan 2026"),
     ],
 )

@@ -193,6 +193,20 @@ def test_second_calendar_stands_beside_where_it_is_asked_for(language, figures, 
         assert strip_marks(said.beside(DAY)) == second
 
 
+@pytest.mark.parametrize(
+    ("language", "second"),
+    [
+        ("en", "17 Baishakh 2084 BS, provisional"),
+        ("fr", "17 Baishakh 2084 BS, provisoire"),
+        ("es", "17 Baishakh 2084 BS, provisional"),
+    ],
+)
+def test_day_of_a_forecast_says_that_it_is_one(language, second):
+    spoken, manner = speak(language, calendar=Calendar.BIKRAM_SAMBAT)
+    with spoken, manner:
+        assert strip_marks(said.beside(date(2027, 4, 30))) == second
+
+
 def test_day_outside_the_checked_range_of_a_calendar_has_none_beside_it():
     with speaking(Manner("en", calendar=Calendar.HIJRI)):
         assert said.beside(date(1850, 1, 1)) == ""

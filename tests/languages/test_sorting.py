@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from relations.languages.sorting import contains_folded, contains_name, fold
+from relations.languages.sorting import by_name, contains_folded, contains_name, fold, sort_key
 
 
 @pytest.mark.parametrize(
@@ -92,3 +92,41 @@ def test_name_between_spaces_is_always_found(before: str, after: str, name: str)
 def test_upper_case_hides_no_name(text: str, name: str) -> None:
     if contains_name(text, name):
         assert contains_folded(fold(text.casefold()), fold(name.casefold()))
+
+
+@pytest.mark.parametrize(
+    "names",
+    [
+        # The orders of a dictionary in each language; tests/browser/test_sorting.py asks ICU.
+        ["Ça", "Camille", "Cécile", "Cédric", "Éloi", "Emma", "Zoé"],
+        ["Álvaro", "Ana", "Ángel", "Íñigo", "José", "Óscar", "Úrsula", "Zoe"],
+        ["Đorđe", "Duško", "Łukasz", "Marek", "Ørjan", "Osvald", "Þór"],
+        ["अनिता", "आरती", "कमल", "कल्पना", "काव्या", "किरण", "कृष्ण", "क्षितिज", "गीता"],
+        ["آمنة", "إبراهيم", "أحمد", "أمل", "إياد", "بشرى", "دلال", "مُحَمَّد", "محمود", "يوسف"],
+        ["آرش", "پریسا", "ترانه", "چنگیز", "ژاله", "کاوه", "گلنار", "لیلا", "یاسمن"],
+        ["d’Arc", "Darcy", "Łapa", "ziya", "Ёлка", "Юлия", "مريم", "अनिता"],
+    ],
+)
+def test_names_stand_in_the_order_of_their_alphabet(names) -> None:
+    assert by_name(reversed(names)) == names
+
+
+def test_marks_of_a_word_do_not_part_it_from_its_kin() -> None:
+    assert sort_key("مُحَمَّد")[0] == sort_key("محمد")[0] == sort_key("محـمد")[0]
+    assert sort_key("É")[0] == sort_key("e")[0] == sort_key("E\u0301")[0]
+    assert sort_key("O’Brien")[0] == sort_key("O'Brien")[0]
+    # Devanagari spells with its marks: none may be dropped (languages.md 5).
+    assert sort_key("क्षमा")[0] != sort_key("कषमा")[0]
+    assert sort_key("कि")[0] != sort_key("की")[0]
+
+
+def test_rows_stand_by_what_they_are_called_and_the_nameless_last() -> None:
+    rows = [{"name": ""}, {"name": "Zoé"}, {"name": None}, {"name": "Éloi"}]
+    assert [row["name"] for row in by_name(rows, lambda row: row["name"])] == [
+        "Éloi", "Zoé", "", None,
+    ]  # fmt: skip
+
+
+@given(st.lists(st.text()))
+def test_order_is_the_same_whatever_it_was_before(names) -> None:
+    assert by_name(names) == by_name(reversed(names))

@@ -128,6 +128,11 @@ def test_code_keeps_its_order_and_is_escaped() -> None:
     assert words.ltr("") == ""
 
 
+def test_sentence_says_whose_it_is_and_a_name_keeps_its_direction():
+    said = words.of_whom("%(who)s & all", "<مريم>")
+    assert said == '<bdi dir="rtl" class="words">&lt;مريم&gt;</bdi> &amp; all'
+
+
 def test_code_in_a_sentence_keeps_its_order_and_its_words_are_escaped():
     said = words.with_code("A & %(code)s", "<07>")
     assert said == 'A &amp; <bdi dir="ltr" class="nw">&lt;07&gt;</bdi>'

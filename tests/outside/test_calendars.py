@@ -1,7 +1,8 @@
-"""Days of two local calendars against published anchors and another library.
+"""Days of local calendars against published anchors and another library.
 
 [S]: read in the source named. [M]: from memory. [V]: computed by the library named, and listed in
-languages.md 1.2 and 1.3. Hijri days against a browser: tests/browser/test_calendars.py.
+languages.md 1.2 to 1.4. Days of every calendar but the first against a browser:
+tests/browser/test_calendars.py.
 """
 
 import csv
@@ -10,9 +11,17 @@ from datetime import date, timedelta
 import nepali_datetime
 import pytest
 
-from relations.languages.local_calendars import TABLE, Calendar, to_gregorian, to_local
+from relations.languages.counted_calendars import is_solar_leap
+from relations.languages.local_calendars import (
+    TABLE,
+    Calendar,
+    days_of,
+    to_gregorian,
+    to_local,
+)
+from relations.languages.reading_days import readings
 
-BS, HIJRI = Calendar.BIKRAM_SAMBAT, Calendar.HIJRI
+BS, HIJRI, SOLAR = Calendar.BIKRAM_SAMBAT, Calendar.HIJRI, Calendar.SOLAR_HIJRI
 
 ANCHORS = [
     ((2072, 6, 3), date(2015, 9, 20)),  # [S] the Constitution's gazette date, "2072.6.3"
@@ -116,3 +125,56 @@ def test_every_row_is_a_year_and_says_how_many_tables_hold_it() -> None:
 def test_known_days_of_the_hijri_year_are_ours(local: tuple[int, int, int], day: date) -> None:
     assert to_local(day, HIJRI)[1:4] == local
     assert to_gregorian(HIJRI, *local) == day
+
+
+@pytest.mark.parametrize(
+    "calendar, local, day",
+    # [V] languages.md 1.4: equal in jdatetime, persiantools, ICU; ICU and convertdate.
+    [
+        (SOLAR, (1400, 1, 1), date(2021, 3, 21)),
+        (SOLAR, (1403, 1, 1), date(2024, 3, 20)),
+        (SOLAR, (1357, 11, 22), date(1979, 2, 11)),
+        (Calendar.ETHIOPIAN, (2000, 1, 1), date(2007, 9, 12)),
+        (Calendar.ETHIOPIAN, (2016, 1, 1), date(2023, 9, 12)),
+        # [V] ICU: 543 years more.
+        (Calendar.BUDDHIST, (2569, 11, 25), date(2026, 11, 25)),
+    ],
+)
+def test_known_days_of_counted_calendars_are_ours(
+    calendar: Calendar, local: tuple[int, int, int], day: date
+) -> None:
+    assert to_local(day, calendar)[1:4] == local
+    assert to_gregorian(calendar, *local) == day
+
+
+def test_leap_years_of_the_solar_hijri_calendar_are_those_of_the_rule() -> None:
+    """[V] languages.md 1.4: the rule of 33 years, right in all 230 years from 1250 to 1479."""
+    leap = [
+        year
+        for year in range(1250, 1480)
+        if days_of(SOLAR, year, 12)[1] - days_of(SOLAR, year, 12)[0] == timedelta(29)
+    ]
+    assert leap == [year for year in range(1250, 1480) if is_solar_leap(year)]
+    # [M] leap years as calendars in Iran print them.
+    assert [year for year in leap if 1370 <= year <= 1410] == [
+        *(1370, 1375, 1379, 1383, 1387, 1391, 1395, 1399, 1403, 1408),
+    ]
+
+
+@pytest.mark.parametrize(
+    "typed, earliest, latest",
+    # Value from languages.md 1.5.
+    [
+        ("2008", "2008-01-01", "2008-12-31"),
+        ("BS 2065", "2008-04-13", "2009-04-13"),
+        ("BS 2064", "2007-04-14", "2008-04-12"),
+        ("AH 1429", "2008-01-10", "2008-12-28"),
+        ("Ethiopian 2000", "2007-09-12", "2008-09-10"),
+        ("Ethiopian 2001", "2008-09-11", "2009-09-10"),
+    ],
+)
+def test_years_that_were_said_have_the_days_of_the_table(
+    typed: str, earliest: str, latest: str
+) -> None:
+    (found,) = readings(typed)
+    assert (str(found.interval.earliest), str(found.interval.latest)) == (earliest, latest)

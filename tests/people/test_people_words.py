@@ -1,9 +1,18 @@
 """The words for codes, as templates ask for them."""
 
-from datetime import date
+import re
+from datetime import UTC, date, datetime
 
+import pytest
 from django.template import Context, Template
+from django.template.loader import get_template
 from django.utils import translation
+
+from relations.languages.direction import strip_marks
+from relations.languages.local_calendars import Calendar
+from relations.languages.manner import Manner, speaking
+from relations.people.models import Introduction, OutsideIntroducer, Participant
+from tests import cast
 
 
 def said(words: str) -> str:
@@ -41,3 +50,55 @@ def test_a_language_without_a_name_stays_its_tag() -> None:
     assert said("{{ 'lsf'|spoken }}") == "French sign language"
     assert said("{{ 'und'|spoken }}") == "not known"
     assert said("{{ 'qqx'|spoken }}") == "qqx"
+
+
+def of(person: Participant, words: str, **more: object) -> str:
+    context = Context({"person": person, **more})
+    return strip_marks(Template("{% load people_words %}" + words).render(context))
+
+
+def test_whether_somebody_is_of_age_is_said_with_their_years() -> None:
+    words = "{{ person|ripeness }}: {{ person|age }}"
+    born = {"born_earliest": date(2008, 1, 1), "born_latest": date(2008, 12, 31)}
+    assert of(Participant(**born), words) == "perhaps under age: taken as under age: 17–18"
+    grown = Participant(born_earliest=date(1990, 3, 5), born_latest=date(1990, 3, 5))
+    assert of(grown, words) == "of age: 36"
+    child = Participant(born_earliest=date(2016, 3, 5), born_latest=date(2016, 3, 5))
+    assert of(child, words) == "under age: 10"
+    assert of(Participant(), words) == "age not known: "
+    assert of(Participant(met_as_adult=True), words) == "of age: "
+
+
+def test_a_day_is_said_in_their_calendar_unless_the_reader_has_it_already() -> None:
+    words, day = "{{ on|theirs:person }}", date(2026, 11, 25)
+    sitter = Participant(languages="fr ne", calendar="bikram_sambat")
+    assert of(sitter, words, on=day) == " (9 Mangsir 2083 BS)"
+    # A moment is of the day here, where it is past midnight.
+    assert "10 Mangsir" in of(sitter, words, on=datetime(2026, 11, 25, 23, 30, tzinfo=UTC))
+    assert of(sitter, words, on=None) == ""
+    assert of(sitter, words, on=date(1900, 1, 1)) == ""
+    assert of(Participant(languages="fr ne"), words, on=day) == ""
+    assert of(Participant(languages="fa fr"), words, on=day) == " (4 Azar 1405 SH)"
+    assert of(Participant(languages="fa", calendar="gregorian"), words, on=day) == ""
+    with speaking(Manner("en", calendar=Calendar.BIKRAM_SAMBAT)):
+        assert of(sitter, words, on=day) == ""
+
+
+def test_languages_are_named_in_the_order_they_were_told_in() -> None:
+    context = Context({"tags": ["fr", "ar"]})
+    shown = Template("{% load people_words words %}{{ tags|all_spoken|listed }}").render(context)
+    assert re.sub("<[^>]*>", "", shown) == "French and Arabic"
+
+
+@pytest.mark.django_db
+def test_how_word_came_is_one_sentence_for_each_way() -> None:
+    def came(**through: object) -> str:
+        told = Introduction(heard_on=date(2024, 3, 4), **through)
+        page = get_template("people/_word_came.html").render({"told": told})
+        return re.sub("<[^>]*>", "", page).strip()
+
+    bruno, outside = cast.bruno(), OutsideIntroducer(code="O3")
+    assert came(introducer=bruno) == f"4 March 2024: word came through {bruno.code}"
+    assert came(outside=outside) == "4 March 2024: word came through O3"
+    assert came(is_withheld=True) == "4 March 2024: word came through somebody withheld"
+    assert came() == "4 March 2024: it was our own start"

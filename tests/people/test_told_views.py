@@ -64,7 +64,7 @@ def test_word_is_put_right_and_what_stood_there_can_be_read_by_its_code(artist, 
     told.refresh_from_db()
     assert (told.introducer, told.heard_on) == (cast.danuta(), date(2026, 1, 1))
     page = artist.get(reverse("today:person", args=["51"])).content.decode()
-    assert "Told us of them “<bdi>01</bdi>”" in page
+    assert 'Told us of them “<bdi dir="ltr" class="words">01</bdi>”' in page
     assert str(cast.marcel().pk) not in page
 
 

@@ -615,6 +615,63 @@ def test_birth_is_kept_as_an_interval_with_what_was_said(artist: Client) -> None
         assert (status, says in answer) == (422, True)
 
 
+def test_birth_in_another_calendar_is_shown_back_and_sent_once_more(artist: Client) -> None:
+    cast.bruno()
+    status, answer = send(artist, "born", "19", said="BS 2065")
+    assert status == 422
+    assert "Understood: " in answer and "13 April 2008" in answer and "2065 BS" in answer
+    assert not Participant.objects.get(code="19").born_earliest
+    assert send(artist, "born", "19", said="BS 2065", said_meant="2008-04-13")[0] == 302
+    bruno = Participant.objects.get(code="19")
+    assert (str(bruno.born_earliest), str(bruno.born_latest)) == ("2008-04-13", "2009-04-13")
+    assert bruno.born_said == "BS 2065"
+    page = text(artist, "detail", "19")
+    assert "perhaps under age: taken as under age" in page
+    assert "17–18" in page
+
+
+def test_birth_is_noted_as_an_age_on_the_day_it_was_said(artist: Client) -> None:
+    cast.bruno()
+    assert send(artist, "born", "19", said="about 18", said_on="2026-03-01")[0] == 302
+    bruno = Participant.objects.get(code="19")
+    assert (str(bruno.born_earliest), str(bruno.born_latest)) == ("2005-03-02", "2010-03-01")
+    assert bruno.born_said == "about 18 (2026-03-01)"
+    assert "16–21" in text(artist, "detail", "19")
+    assert send(artist, "born", "19", said="३६")[0] == 302
+    assert "of age" in text(artist, "detail", "19") and "36" in text(artist, "detail", "19")
+    status, answer = send(artist, "born", "19", said="17", said_on="2026-11-30")
+    assert (status, "This day has not come yet." in answer) == (422, True)
+
+
+def test_of_whoever_is_of_age_the_year_alone_is_kept_where_asked(artist: Client) -> None:
+    cast.bruno()
+    assert send(artist, "born", "19", said="5/3/1990", year_only="on")[0] == 302
+    bruno = Participant.objects.get(code="19")
+    assert (str(bruno.born_earliest), str(bruno.born_latest)) == ("1990-01-01", "1990-12-31")
+    assert bruno.born_said == "1990"
+    meant = {"said": "9 Mangsir 2047", "said_meant": "1990-11-25", "year_only": "on"}
+    assert send(artist, "born", "19", **meant)[0] == 302
+    bruno.refresh_from_db()
+    assert (str(bruno.born_earliest), bruno.born_said) == ("1990-04-14", "2047 BS")
+    # Of a child the day is kept.
+    assert send(artist, "born", "19", said="5/3/2016", year_only="on")[0] == 302
+    bruno.refresh_from_db()
+    assert (str(bruno.born_latest), bruno.born_said) == ("2016-03-05", "5/3/2016")
+
+
+def test_their_calendar_stands_beside_the_days_of_their_page(artist: Client) -> None:
+    cast.bruno()
+    assert send(artist, "born", "19", said="5/3/2016")[0] == 302
+    assert "BS" not in text(artist, "detail", "19")
+    assert send(artist, "ways", "19", first="fr", calendar="bikram_sambat")[0] == 302
+    assert Participant.objects.get(code="19").calendar == "bikram_sambat"
+    assert "22 Falgun 2072 BS" in text(artist, "detail", "19")
+    assert send(artist, "ways", "19", first="fr", calendar="mayan")[0] == 422
+    # That of their language, where they named none.
+    assert send(artist, "ways", "19", first="fa", calendar="")[0] == 302
+    assert "15 Esfand 1394 SH" in text(artist, "detail", "19")
+
+
 def test_the_higher_level_of_two_views_counts(artist: Client) -> None:
     cast.bruno()
     assert "keep the higher" in text(artist, "level", "19")

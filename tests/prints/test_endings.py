@@ -164,6 +164,9 @@ def test_who_decided_stands_on_the_way_of_a_print_for_the_artist_alone(client):
     close_out(made(cast.danuta(), **KEPT), decided_by="Zéphirine")
     cast.in_sight(cast.danuta(), cast.assistant())
     page = words(cast.signed_in(client, cast.artist()).get("/prints/12/K12/"))
-    assert "Into the archive." in page and "Decided by <bdi>Zéphirine</bdi>." in page
+    assert (
+        "Into the archive." in page
+        and 'Decided by <bdi><bdi dir="ltr" class="words">Zéphirine</bdi></bdi>.' in page
+    )
     page = words(cast.signed_in(client, cast.assistant()).get("/prints/12/K12/"))
     assert "Into the archive." in page and "Zéphirine" not in page

@@ -101,7 +101,7 @@ def test_asking_how_keeps_the_way_and_shows_it(hand):
     then = post(hand, "/prints/12/K12/asked_how/", **said).url
     assert then == "/prints/12/K12/where/", "a safe print of which nobody knows where it is brought"
     page = text(hand.get(then))
-    assert "When we may come: <bdi>Saturdays</bdi>" in page
+    assert 'When we may come: <bdi dir="ltr" class="words">Saturdays</bdi>' in page
     assert page.index("Where, in words") < page.index("Said before") < page.index("from the quay")
     page = text(hand.get("/prints/12/K12/"))
     assert "from the quay" in page
@@ -236,8 +236,8 @@ def test_a_promise_that_ended_otherwise_says_so_and_waits_for_nothing(hand):
     said = {"how": "let_off", "why": "no room for books", "on": "2026-11-22"}
     assert post(hand, f"/prints/promises/{row.pk}/ended/", **said).status_code == 302
     page = text(hand.get("/prints/promises/"))
-    told = "They let us off on 22 November 2026. Why: <bdi>no room for books</bdi>"
-    assert told in page
+    told = "They let us off on 22 November 2026. Why: "
+    assert f'{told}<bdi dir="ltr" class="words">no room for books</bdi>' in page
     for name in ("kept", "ended"):
         opened = text(hand.get(f"/prints/promises/{row.pk}/{name}/"))
         assert told in opened and 'name="on"' not in opened

@@ -41,7 +41,7 @@ def test_aloud_says_all_of_a_mark() -> None:
     )  # fmt: skip
     assert strip_marks(say.aloud(more, label)) == (
         "<05>, No group noted, has not sat, met by ourselves, heard Mar 2024, "
-        "also <07>, somebody withheld, spoken for by <08>, ourselves, "
+        "also <07> and somebody withheld, spoken for by <08> and ourselves, "
         "3 people reached only through them"
     )
 

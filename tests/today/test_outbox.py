@@ -10,6 +10,8 @@ from django.http import Http404
 from django.utils import timezone
 
 from relations.consent.models import TakenBack
+from relations.languages.local_calendars import Calendar
+from relations.languages.manner import Manner, speaking
 from relations.meetings.models import Call
 from relations.people.models import InSight
 from relations.prints.models import Print, Step
@@ -184,6 +186,28 @@ def test_stop_of_a_wrong_clock_acts_today_and_asks_for_its_day(loic):
     assert form.is_valid()
     outbox.settle(entry=entry, form=form, by=loic)
     assert {row.said_on for row in TakenBack.objects.all()} == {cast.TODAY, cast.days(-1)}
+
+
+def test_day_in_another_calendar_is_shown_to_its_writer_and_a_stop_acts_at_once(loic, owed):
+    """A telephone cannot ask back: an entry waits for its writer, a no never does."""
+    typed = "6 Mangsir 2083"
+    entry = take(loic, delivery(day=typed))
+    assert entry.state == EntryState.REFUSED
+    assert entry.said["typed"]["day"] == typed
+    form = outbox.shown(entry, loic)
+    assert form.has_error("day", "confirm")
+    with speaking(Manner("ne", calendar=Calendar.BIKRAM_SAMBAT)):
+        # In figures it fits two calendars: the stop acts from today, and its day is asked for.
+        heard = take(loic, stop())
+    assert heard.state == EntryState.ASKED
+    assert TakenBack.objects.get().said_on == cast.TODAY
+
+
+def test_day_that_the_page_proposed_needs_no_asking_in_any_calendar(loic, owed):
+    with speaking(Manner("ne", calendar=Calendar.BIKRAM_SAMBAT)):
+        entry = take(loic, delivery(day_meant=DAY))
+    owed.refresh_from_db()
+    assert (entry.state, owed.state_on) == (EntryState.DONE, cast.TODAY)
 
 
 def test_while_our_own_clock_is_behind_only_a_stop_is_taken_in(loic, owed, monkeypatch):

@@ -227,7 +227,10 @@ def test_the_assistant_may_say_who_sent_us_where_that_was_allowed(client: Client
     cast.told(nour, cast.marcel(), may_say_who=True)
     cast.in_sight(nour, cast.assistant())
     cast.signed_in(client, cast.assistant())
-    assert "You may say that <bdi>Marcel</bdi> sent you." in text(client, "/person/50/")
+    assert (
+        'You may say that <bdi><bdi dir="ltr" class="words">Marcel</bdi></bdi> sent you.'
+        in text(client, "/person/50/")
+    )
     daud = cast.daud()
     cast.in_sight(daud, cast.assistant())
     shown = text(client, "/person/42/")
@@ -296,7 +299,10 @@ def test_artist_and_keeper_are_told_of_too_many_numbers_and_nobody_else_is() -> 
     for user in cast.everyone():
         client.force_login(user)
         is_told = user.role in ("artist", "keeper")
-        assert ("<bdi>loic</bdi> was shown 31 numbers" in text(client)) == is_told
+        assert (
+            '<bdi><bdi dir="ltr" class="words">loic</bdi></bdi> was shown 31 numbers'
+            in text(client)
+        ) == is_told
 
 
 @pytest.mark.needs("pdftotext")
@@ -404,7 +410,7 @@ def test_promises_due_stand_on_today_and_all_of_them_on_the_persons_page(client:
     for words in ("Promised to them", "a thank-you", "Kept on 21 November 2026.",
                   "a copy of the book", "40.00 EUR", "by 22 November 2026",
                   "We said on 23 November 2026 that it could not be kept.",
-                  "<bdi>the hall was shut</bdi>"):  # fmt: skip
+                  '<bdi dir="ltr" class="words">the hall was shut</bdi>'):  # fmt: skip
         assert words in shown
     assert shown.count(">Kept, or ended<") == 2, "of the two that are open"
     assert 'href="/prints/promises/new/?code=12"' in shown

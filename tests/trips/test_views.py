@@ -103,7 +103,7 @@ def test_trip_at_a_look_says_what_is_needed_and_leads_on(client, trip):
         assert f'href="/trips/T7/{page}/"' in html
     theirs = seen(client, page="")
     assert "Danuta" not in theirs
-    assert "1 more is planned, whom you see on the day before." in theirs
+    assert "1 more person is planned, whom you see on the day before." in theirs
 
 
 def test_trip_without_days_asks_for_them_and_makes_no_pack(client, trip):
@@ -208,12 +208,12 @@ def test_kept_prints_to_ask_about_stand_on_the_page_of_the_trip(client, trip):
     assert 'href="/prints/12/K12/asked_how/"' in html
     assert "/prints/01/K01/" not in html, "asked on this very trip"
     html = seen(client, page="")
-    assert "1 more is kept, for somebody whom you see on a day of the trip." in html
+    assert "1 more print is kept, for somebody whom you see on a day of the trip." in html
     assert "Danuta" not in html
     cast.in_sight(cast.danuta(), cast.assistant())
     html = seen(client, page="")
     assert "Danuta" in html
-    assert "more is kept" not in html
+    assert "more print is kept" not in html
     make(Stay, trip=trip, closed_on=cast.TODAY, closed_by=cast.artist())
     assert "ask again" not in seen(client, cast.artist(), page="")
 

@@ -71,7 +71,7 @@ def test_the_page_says_who_holds_it_and_what_must_come_down(client):
     page = artist.get("/uses/shown/U1/").content.decode()
     assert "Take it down from the site or the page." in page
     assert "A hold lies here." in page
-    assert "1 must come down" in artist.get("/uses/shown/").content.decode()
+    assert "1 picture must come down" in artist.get("/uses/shown/").content.decode()
 
 
 def test_a_press_mends_and_an_empty_holder_comes_back(client):

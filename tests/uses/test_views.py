@@ -117,7 +117,7 @@ def test_people_and_days_of_a_plan_have_pages_of_their_own(artist):
     plans.demo()
     plans.plan("E1", "K01", "K07", files_with="the hall")
     page = text(artist.get("/uses/plan/E1/people/"))
-    assert "Files would go to <bdi>the hall</bdi>" in page
+    assert 'Files would go to <bdi><bdi dir="ltr" class="words">the hall</bdi></bdi>' in page
     assert "Their form ends before the start. Ask again at the next talk." in page
     response = artist.get("/uses/plan/E1/calendar/")
     assert response.headers["Content-Type"] == "text/calendar; charset=utf-8"
