@@ -18,6 +18,7 @@ from relations.languages.forms import (
     YesNoField,
 )
 from relations.languages.said import listed
+from relations.languages.templatetags.words import ltr
 from relations.pictures.models import Sitting
 
 from .boxes import BLANK
@@ -162,7 +163,7 @@ def sittings_field(sittings: dict[str, Sitting]) -> TicksField:
     """Which sittings a form speaks of; none is ticked beforehand."""
     return TicksField(
         label=_("Which sittings does it speak of?"),
-        choices=[(key, one.code) for key, one in sittings.items()],
+        choices=[(key, ltr(one.code)) for key, one in sittings.items()],
         help_text=_("The pictures of a sitting that is not ticked are not covered by this form."),
     )
 
@@ -210,7 +211,7 @@ class FromBeforeForm(ReadForm):
         said["person"] = self.somebody("code")
         if not said.get("given_on"):
             self.add_error("given_on", _("A paper from before needs its day."))
-        codes = {code for code in re.split(r"[\s,;]+", said.get("sitting_codes", "")) if code}
+        codes = {code for code in re.split(r"[\s,;،؛]+", said.get("sitting_codes", "")) if code}
         if said["person"] is not None:
             theirs = {one.code: one for one in said["person"].sittings.all()}
             if unknown := sorted(codes - set(theirs)):

@@ -21,7 +21,7 @@ from .reading_days import Reading, readings
 MEANT = "_meant"
 # A day for examples.
 SUCH_AS = date(2026, 11, 25)
-CONFIRM = _("Look at the day that was understood, below. If it is right, send this once more.")
+CONFIRM = _("Look at what was understood, below. If it is right, send this once more.")
 CHOOSE = _("This may be more than one day. Choose below which one is meant.")
 
 
@@ -110,18 +110,24 @@ class DayInput(forms.TextInput):
 
     def _understood(self, name: str, value: Any, attrs: Any) -> SafeString:
         """What was understood of a text: to be sent once more, or to be chosen from."""
-        name += MEANT
         if isinstance(value, date):
             # Of a day that stands there before anybody typed: nothing to ask.
             is_local = manner().calendar is not Calendar.GREGORIAN
-            return _hidden(name, f"{value:%Y-%m-%d}") if is_local else SafeString("")
+            return _hidden(name + MEANT, f"{value:%Y-%m-%d}") if is_local else SafeString("")
         fits = self.fits(value) if isinstance(value, str) else ()
         if not fits or (len(fits) == 1 and fits[0].is_plain):
             return SafeString("")
         if len(fits) == 1:
             words = gettext("Understood: %(day)s") % {"day": in_words(fits[0])}
-            return _hidden(name, _key(fits[0])) + format_html("<p><b>{}</b></p>", words)
-        return _choices(name, fits, getattr(value, "meant", ""), (attrs or {}).get("id", name))
+            return understood(name, _key(fits[0]), words)
+        return _choices(
+            name + MEANT, fits, getattr(value, "meant", ""), (attrs or {}).get("id", name)
+        )
+
+
+def understood(name: str, key: str, words: str) -> SafeString:
+    """What was understood of field `name`, with the key that confirms it when sent once more."""
+    return _hidden(name + MEANT, key) + format_html("<p><b>{}</b></p>", words)
 
 
 def _proposed(value: Any) -> Any:

@@ -123,6 +123,16 @@ def comma(lang: str = "") -> str:
     return "، " if direction(lang or speech()) == "rtl" else ", "
 
 
+def colon(lang: str = "") -> str:
+    """Give the colon of a language with its spaces: after a space that does not break in French."""
+    return "\u00a0: " if (lang or speech()).partition("-")[0] == "fr" else ": "
+
+
+def full_stop(lang: str = "") -> str:
+    """Give the sign that ends a sentence of a language: the danda in Nepali, else the point."""
+    return "।" if (lang or speech()).partition("-")[0] == "ne" else "."
+
+
 def listed(items: Iterable[object], lang: str = "") -> str:
     """Give a list in words, each item kept to itself: "A, B et C", "A وB وC"; "" for none.
 

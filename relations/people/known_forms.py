@@ -1,18 +1,23 @@
 """What may be typed about somebody we know of: numbers, names, birth, risk, who speaks."""
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Any, ClassVar
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.safestring import SafeString
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.calendars import Interval
-from relations.languages.day_fields import DayInput, read, settled
+from relations.languages.day_fields import CONFIRM, DayInput, read, settled, understood
+from relations.languages.direction import isolated
 from relations.languages.forms import CodeField, DayField, NameField
 from relations.languages.paper_days import year_said
 from relations.languages.reading_days import Reading
-from relations.languages.templatetags.words import reader_locale
+from relations.languages.said import aged
+from relations.languages.templatetags.words import day, reader_locale
 from relations.privacy.home import today
 
 from . import births, rules
@@ -60,6 +65,29 @@ class BirthInput(DayInput):
     def __init__(self) -> None:
         super().__init__()
         self.fits = _past
+        # Set by the form: the days and the words that were understood of an age.
+        self.of_age: tuple[Interval, str] | None = None
+
+    def _understood(self, name: str, value: Any, attrs: Any) -> SafeString:
+        if self.of_age is None:
+            return super()._understood(name, value, attrs)
+        days, words = self.of_age
+        return understood(name, _between(days), words)
+
+
+def _between(days: Interval) -> str:
+    """What says that this reading of an age was confirmed; of another age or day it differs."""
+    return f"{days.earliest}/{days.latest}"
+
+
+def in_words(age: births.Age, on: date, days: Interval) -> str:
+    """What was understood of an age said on a day: the years, the day and when they were born."""
+    return gettext("Understood: age %(age)s on %(day)s; born between %(first)s and %(last)s") % {
+        "age": isolated(aged(*age), "ltr"),
+        "day": day(on),
+        "first": day(days.earliest),
+        "last": day(days.latest),
+    }
 
 
 class BornForm(PersonForm):
@@ -104,9 +132,20 @@ class BornForm(PersonForm):
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
+        # Before the day on which it was said is known, an age says nothing.
+        if self.age is not None and "said_on" not in self.errors:
+            self._ask_back(self.age, data.get("said_on") or today())
         if not self.errors and not data.get("said") and not data.get("met_as_adult"):
             self.add_error("said", _("Say when they were born, or that they were met."))
         return data
+
+    def _ask_back(self, age: births.Age, on: date) -> None:
+        """Show what was understood of an age; it counts once it was sent again."""
+        days = births.born_at(age, on)
+        widget: Any = self.fields["said"].widget
+        widget.of_age = days, in_words(age, on, days)
+        if getattr(self["said"].data, "meant", "") != _between(days):
+            self.add_error("said", ValidationError(CONFIRM, code="confirm"))
 
     @property
     def birth(self) -> dict[str, Any]:

@@ -8,11 +8,12 @@ from django.utils.translation import gettext_lazy as _
 from relations.languages.forms import HourField, TicksField, YesNoField
 from relations.languages.sorting import by_name
 from relations.languages.templatetags.words import reader_locale
+from relations.privacy.words import CALENDARS
 
 from .forms import NoteLine, PersonForm
 from .known_forms import Choices
 from .models import Participant
-from .words import CALENDARS, OTHER_LANGUAGES
+from .words import OTHER_LANGUAGES
 
 # The languages people here speak; others are added when somebody speaks them.
 SPOKEN = ("fr", "ar", "es", "pt", "bn", "ne", "en", "de", "it", "fa", "ps", "so", "ti", "tr", "uk",

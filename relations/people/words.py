@@ -6,7 +6,6 @@ from babel.dates import get_timezone_location
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
-from relations.languages.local_calendars import Calendar
 from relations.languages.templatetags.words import reader_locale
 
 from .models import NameKind, Why
@@ -53,14 +52,6 @@ RIPENESS: dict[str, "_StrPromise"] = {
     Ripeness.CHILD: _("under age"),
     Ripeness.UNSURE: _("perhaps under age: taken as under age"),
     Ripeness.UNKNOWN: _("age not known"),
-}
-CALENDARS: dict[str, "_StrPromise"] = {
-    Calendar.GREGORIAN: _("none beside the Gregorian one"),
-    Calendar.BIKRAM_SAMBAT: _("Bikram Sambat"),
-    Calendar.HIJRI: _("Hijri (Umm al-Qura)"),
-    Calendar.SOLAR_HIJRI: _("Solar Hijri"),
-    Calendar.ETHIOPIAN: _("Ethiopian"),
-    Calendar.BUDDHIST: _("Buddhist"),
 }
 KINDS_OF_NAME: dict[str, "_StrPromise"] = {
     NameKind.OWN: _("their own name"),

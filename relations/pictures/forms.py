@@ -39,7 +39,7 @@ class PictureRoomForm(MeetingForm):
 
     def known(self, user: User, field: str) -> list[Participant]:
         """The people in sight whose codes were typed; one unknown code is an error."""
-        typed = [tidy(one) for one in re.split(r"[\s,;]+", self.cleaned_data[field]) if one]
+        typed = [tidy(one) for one in re.split(r"[\s,;،؛]+", self.cleaned_data[field]) if one]
         found = {person.code: person for person in people(user).filter(code__in=typed)}
         if set(typed) - set(found):
             self.add_error(field, _("Look at this code again."))

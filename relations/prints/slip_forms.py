@@ -3,14 +3,15 @@
 from collections.abc import Container, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from babel.numbers import format_decimal
 from django import forms
 from django.core.exceptions import ValidationError
-from django.utils.formats import number_format
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.codes import PRINT_LENGTH, grouped, meant, problem, strangers, tidy
 from relations.languages.forms import CodeField, TicksField
 from relations.languages.said import comma, filled
+from relations.languages.templatetags.words import reader_locale
 from relations.privacy.models import User
 from relations.privacy.uploads import is_too_large
 
@@ -218,5 +219,8 @@ def _said(row: Print) -> str:
 
 def _size(kind: Labels) -> str:
     sheet = SHEETS[kind]
-    width, height = (number_format(side) for side in (sheet.width, sheet.height))
+    width, height = (
+        str(format_decimal(side, "#,##0.#", locale=reader_locale()))
+        for side in (sheet.width, sheet.height)
+    )
     return filled(LABELS[kind], count=sheet.count, width=width, height=height)

@@ -19,20 +19,13 @@ from .access import HELPED
 from .answering import ActionForm
 from .forms import helper, password_field
 from .models import User
+from .words import CALENDARS
 
 ROLES = [(role.value, role.label) for role in HELPED]
 FIGURES = {
     Figures.USUAL: _("as is usual in the language"),
     Figures.OWN: _("those of the script: ٠١٢, ०१२"),
     Figures.EUROPEAN: _("European: 012"),
-}
-CALENDARS: Mapping[str, str | Promise] = {
-    "gregorian": _("none beside the Gregorian one"),
-    "bikram_sambat": _("Bikram Sambat"),
-    "hijri": _("Hijri (Umm al-Qura)"),
-    "solar_hijri": _("Solar Hijri"),
-    "ethiopian": _("Ethiopian"),
-    "buddhist": _("Buddhist"),
 }
 REFUSED: Mapping[str, str | Promise] = {
     "no_codes": _("They sign in without codes, so none can be lost. Nothing was changed."),
@@ -104,7 +97,7 @@ class MannerForm(SpeakingForm, PressForm):
     calendar = forms.ChoiceField(
         label=_("A second calendar"),
         help_text=_("In brackets, wherever a day is said whole."),
-        choices=[(code.value, CALENDARS[code.value]) for code in Calendar],
+        choices=[(code.value, CALENDARS[code]) for code in Calendar],
         widget=forms.RadioSelect,
         required=False,
     )

@@ -1,9 +1,11 @@
-"""What became of an account, in the words of the page that tells it: sentences of %(who)s."""
+"""What became of an account, in sentences of %(who)s; and what the calendars are called."""
 
 from collections.abc import Mapping
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
+
+from relations.languages.local_calendars import Calendar
 
 # By the verb of the access log; what is not here is not told.
 BECAME: Mapping[str, str | Promise] = {
@@ -17,4 +19,14 @@ BECAME: Mapping[str, str | Promise] = {
     "codes_lost": _("%(who)s lost telephone and paper codes, and was given one new code."),
     "let_go": _("%(who)s signs in no more."),
     "let_in": _("%(who)s may sign in again."),
+}
+
+# Of a user's second calendar and of a person's own.
+CALENDARS: Mapping[str, str | Promise] = {
+    Calendar.GREGORIAN: _("none beside the Gregorian one"),
+    Calendar.BIKRAM_SAMBAT: _("Bikram Sambat"),
+    Calendar.HIJRI: _("Hijri (Umm al-Qura)"),
+    Calendar.SOLAR_HIJRI: _("Solar Hijri"),
+    Calendar.ETHIOPIAN: _("Ethiopian"),
+    Calendar.BUDDHIST: _("Buddhist (Thailand)"),
 }

@@ -1,4 +1,4 @@
-"""What may be typed on the page of introductions: how much one record may show."""
+"""What may be typed above the links to seal first: how much one record may show."""
 
 from django import forms
 from django.utils.translation import gettext_lazy as _

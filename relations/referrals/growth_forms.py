@@ -2,6 +2,7 @@
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from relations.languages.forms import PlainForm
 
@@ -27,7 +28,7 @@ class PaperForm(PlainForm):
         help_text=_("A sheet with names tells whoever finds it everything."),
     )
     sheets = forms.ChoiceField(
-        label=_("Sheets"),
+        label=pgettext_lazy("of paper", "Sheets"),
         choices=[
             (Sheets.MANY, _("As many as it takes, everybody labelled")),
             (Sheets.ONE, _("One, and only those labelled through whom most were reached")),

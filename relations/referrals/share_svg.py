@@ -8,6 +8,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
+from relations.languages.direction import isolated, runs
+
 from .said import Row, Said
 
 INK, SOFT, PALE = "#17191c", "#54585e", "#c9c9c2"
@@ -211,9 +213,11 @@ def _written(text: Text) -> str:
     weight = ' font-weight="bold"' if text.is_bold else ""
     # Of a number, white round it: it may stand on a line of the axis.
     anchor = ' text-anchor="middle" stroke="#ffffff" stroke-width="4" paint-order="stroke"'
+    # The drawing runs from left to right: other words would leave their full stop behind.
+    words = isolated(text.words, "rtl") if runs(text.words) == "rtl" else text.words
     return (
         f'<text x="{text.x:.1f}" y="{text.y:.1f}" font-size="{text.size}" fill="{text.colour}"'
-        f"{weight}{anchor if text.is_middle else ''}>{escape(text.words)}</text>"
+        f"{weight}{anchor if text.is_middle else ''}>{escape(words)}</text>"
     )
 
 

@@ -8,6 +8,7 @@ app_name = "referrals"
 
 urlpatterns = [
     path("", views.introductions, name="introductions"),
+    path("tables/", views.tables, name="tables"),
     path("thanked/<slug:code>/", thread_views.thanked, name="thanked"),
     path("asked-to-tell/<slug:code>/", thread_views.asked_to_tell, name="asked_to_tell"),
     path("links/", link_views.links, name="links"),

@@ -1,4 +1,4 @@
-"""The page of introductions, for the artist's eye only."""
+"""The page of introductions and the tables behind it, for the artist's eye only."""
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -22,12 +22,21 @@ from .overview import MOST, overview
 def introductions(request: HttpRequest) -> HttpResponse:
     """The eight answers about who was reached through whom, by codes; the look is noted."""
     note(who(request), "read", "map", None)
-    form = GoalForm(request.GET if "within" in request.GET else None)
     context = {
-        "form": form,
-        "web": overview(today(), form.goal),
+        "web": overview(today()),
         "most": f":{MOST}",
         "picture": drawn.largest(),
         "questions": links.open_questions(),
     }
     return render(request, "referrals/introductions.html", context)
+
+
+@roles(Role.ARTIST)
+@sure_within(SURE)
+@require_safe
+def tables(request: HttpRequest) -> HttpResponse:
+    """The tables that the answers stand on, and which links to seal first; the look is noted."""
+    note(who(request), "read", "map", None)
+    form = GoalForm(request.GET if "within" in request.GET else None)
+    context = {"form": form, "web": overview(today(), form.goal), "most": f":{MOST}"}
+    return render(request, "referrals/tables.html", context)

@@ -61,7 +61,7 @@ class CountriesField(forms.CharField):
 
     def clean(self, value: Any) -> list[str] | None:
         """The codes in order; an unknown one is named in the error."""
-        typed = re.split(r"[\s,;]+", str(super().clean(value) or "").upper().strip())
+        typed = re.split(r"[\s,;،؛]+", str(super().clean(value) or "").upper().strip())
         found = sorted({code for code in typed if code})
         known = territories("en")
         if unknown := [code for code in found if code not in known]:

@@ -44,7 +44,7 @@ class SituationForm(UsesForm):
     @property
     def whom(self) -> dict[str, Any]:
         """What `situations.whom` takes."""
-        codes = re.split(r"[\s,;]+", self.cleaned_data["codes"].upper().strip())
+        codes = re.split(r"[\s,;،؛]+", self.cleaned_data["codes"].upper().strip())
         return {
             "community": self.cleaned_data["community"],
             "countries": self.cleaned_data["countries"] or (),

@@ -25,7 +25,7 @@ ARTIST = (
     *("/meetings/", "/meetings/trips/", "/pictures/", "/pictures/sittings/", "/forms/"),
     *("/forms/wordings/", "/prints/", "/prints/promises/", "/uses/plans/", "/uses/plan/E1/"),
     *("/uses/plan/E1/pictures/", "/uses/plan/E1/names/", "/uses/shown/", "/uses/undo/"),
-    *("/introductions/", "/alarm/", "/uses/stop/"),
+    *("/introductions/", "/introductions/tables/", "/alarm/", "/uses/stop/"),
 )
 ASSISTANT = (
     *("/", "/people/", "/meetings/rings/", "/meetings/", "/pictures/", "/forms/", "/prints/"),

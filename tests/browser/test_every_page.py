@@ -28,6 +28,7 @@ BARE = "/away/"
 MIRRORED = (
     *("/", "/person/12/", "/people/new/", "/meetings/ring/12/", "/forms/", "/uses/plan/E1/"),
     *("/introductions/", "/prints/", "/pictures/", "/alarm/", "/forms/wordings/ar/1/"),
+    "/introductions/tables/",
 )
 # As many pages at least as a role had when this was written: a page that vanishes is missed.
 AT_LEAST = {Role.ARTIST: 70, Role.ASSISTANT: 55, Role.WORDING_READER: 6, Role.KEEPER: 8}

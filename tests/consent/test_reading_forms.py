@@ -111,6 +111,8 @@ def test_artist_says_of_which_sittings_it_speaks():
     form = ReadForm(boxes(sittings=[str(made.pk)]), user=cast.artist(), sittings=[made])
     assert form.is_valid(), form.errors
     assert form.chosen_sittings == [made]
+    # In an Arabic line the code would else be drawn as T2/12.
+    assert f'<bdi dir="ltr" class="nw">{made.code}</bdi>' in str(form["sittings"])
     first = ReadForm(boxes(), user=cast.assistant())
     assert first.is_valid() and first.chosen_sittings is None
 
@@ -122,9 +124,10 @@ def old_paper(**said):
 
 def test_old_paper_names_its_person_and_their_sittings():
     made = desk.sitting("12/T2", cast.danuta())
-    form = old_paper(sitting_codes="12/T2")
-    assert form.is_valid(), form.errors
-    assert form.cleaned_data["of_sittings"] == [made]
+    for typed in ("12/T2", "12/T2،", "؛ 12/T2"):
+        form = old_paper(sitting_codes=typed)
+        assert form.is_valid(), form.errors
+        assert form.cleaned_data["of_sittings"] == [made]
     assert form.cleaned_data["person"] == cast.danuta()
 
 

@@ -77,8 +77,7 @@ CAUTIONS = {
         "This picture of who knows whom is the most dangerous page. Print one line or one group at "
         "most, then shred it; do not photograph or show it.",
         pages=(
-            "referrals/introductions.html",
-            "referrals/share.html",
+            *("referrals/introductions.html", "referrals/tables.html", "referrals/share.html"),
             *(f"referrals/{page}.html" for page in ("growth", "names", "waves", "person")),
             *("referrals/growth_pdf.html", "referrals/paper/growth.html"),
         ),

@@ -36,11 +36,11 @@ OURS = {
         "a wording in a part of the page that says its language and its direction"
     ),
     r"part\.heading|row\.kept\.why|column\.(name|note)": "the impact assessment, which is ours",
-    r"(one|one\.appearance)\.place": "a number in a picture, from the left",
+    r"(one|one\.appearance)\.place\|figures": "a number in a picture, from the left",
     r"(page|leak|asked)\.(word|why|where|way)\|(waits|where|asked_way)(\|capfirst)?": (
         "a code, said in our words"
     ),
-    r'(gone|come)\|default_if_none:""': "what each of two people counted",
+    r'(gone|come)\|default_if_none:""\|figures': "what each of two people counted",
 }
 FILTERS = frozenset({"iso", "ltr"})
 PAIR = re.compile(r"(\w+)=((?:\"[^\"]*\"|[^\s\"])+)")

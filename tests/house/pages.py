@@ -142,6 +142,7 @@ TABLE = """
     pictures:hold                in/in     200/422   200/422   404/404   404/404   404/404
     pictures:lift                in/in     200/422   404/404   404/404   404/404   404/404
     referrals:introductions      in/in     200/405   404/404   404/404   404/404   404/404
+    referrals:tables             in/in     200/405   404/404   404/404   404/404   404/404
     referrals:thanked            in/in     405/302   404/404   404/404   404/404   404/404
     referrals:asked_to_tell      in/in     405/302   404/404   404/404   404/404   404/404
     referrals:links              in/in     200/422   404/404   404/404   404/404   404/404
@@ -342,7 +343,7 @@ WRITTEN_ON_LOOKING = {
     "consent:settle": LOGGED,
     "consent:loose_page": LOGGED,
     "uses:sidecars_zip": LOGGED,
-    "referrals:introductions": LOGGED,
+    **dict.fromkeys(("referrals:introductions", "referrals:tables"), LOGGED),
     **dict.fromkeys((f"referrals:{page}" for page in ("growth", "waves", "person")), LOGGED),
     **dict.fromkeys(("referrals:links", "referrals:links_of", "referrals:questions"), LOGGED),
     **dict.fromkeys(("referrals:seal", "referrals:seal_all"), LOGGED),

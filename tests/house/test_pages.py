@@ -99,7 +99,7 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("people:names", "people:mend_name", "people:show_names", "people:new_name"),
         *("consent:scan", "consent:boxes", "consent:read", "consent:settle"),
         *("consent:record", "consent:receipt", "consent:kept", "consent:loose_page"),
-        *("referrals:introductions", "uses:sidecars_zip"),
+        *("referrals:introductions", "referrals:tables", "uses:sidecars_zip"),
         *("referrals:thanked", "referrals:asked_to_tell"),
         *("referrals:links", "referrals:links_of", "referrals:seal", "referrals:seal_all"),
         "referrals:questions",

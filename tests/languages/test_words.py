@@ -96,6 +96,25 @@ def test_items_with_an_and_of_their_own_are_set_apart_by_a_comma_alone() -> None
         assert page.render(Context({"who": [1, 2, 3]})) == "1, 2, 3"
 
 
+def test_the_comma_between_two_things_is_that_of_the_reader() -> None:
+    page = Template("{% load words %}a{% comma %}b")
+    assert page.render(Context()) == "a, b"
+    with translation.override("ar"):
+        assert page.render(Context()) == "a، b"
+
+
+@pytest.mark.parametrize("lang, sign", [("en", ": "), ("fr", "\u00a0: "), ("ar", ": ")])
+def test_the_colon_stands_as_the_reader_writes_it(lang: str, sign: str) -> None:
+    with translation.override(lang):
+        assert Template("{% load words %}a{% colon %}b").render(Context()) == f"a{sign}b"
+
+
+@pytest.mark.parametrize("lang, sign", [("en", "."), ("fr", "."), ("ar", "."), ("ne", "।")])
+def test_a_sentence_ends_with_the_sign_of_the_reader(lang: str, sign: str) -> None:
+    with translation.override(lang):
+        assert Template("{% load words %}{% full_stop %}").render(Context()) == sign
+
+
 def test_hour_of_a_clock_alone_is_told_and_midnight_is_an_hour() -> None:
     assert words.hour(time(0, 0)) == "00:00"
     assert words.hour(datetime(2026, 11, 25, 9, 5)) == "09:05"  # noqa: DTZ001

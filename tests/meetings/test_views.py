@@ -1,5 +1,6 @@
 """Pages of meetings and trips: they work, refuse bad input, another role, a stranger."""
 
+import re
 from uuid import uuid4
 
 import pytest
@@ -217,8 +218,9 @@ def test_calendar_of_meetings_holds_codes_and_hours_only(client) -> None:
 
 
 def test_helper_is_known_by_initials_and_named_to_the_artist_only(as_artist, client) -> None:
-    data = {"kind": "interpreter", "initials": "TA", "name": "Teodora Aspe"}
+    data = {"kind": "interpreter", "initials": "TA", "name": "Teodora Aspe", "languages": "bn fr"}
     send(as_artist, "meetings:helpers", **data)
+    assert "Bangla and French" in re.sub("<.*?>", "", page(as_artist, "meetings:helpers"))
     assert Helper.objects.get().initials == "TA"
     assert "Teodora" in page(as_artist, "meetings:helpers")
     assert "Teodora" not in page(cast.signed_in(client, cast.assistant()), "meetings:helpers")

@@ -10,7 +10,7 @@ from django.utils import translation
 
 from relations.languages.direction import strip_marks
 from relations.languages.local_calendars import Calendar
-from relations.languages.manner import Manner, speaking
+from relations.languages.manner import Figures, Manner, speaking
 from relations.people.models import Introduction, OutsideIntroducer, Participant
 from tests import cast
 
@@ -52,6 +52,12 @@ def test_a_language_without_a_name_stays_its_tag() -> None:
     assert said("{{ 'qqx'|spoken }}") == "qqx"
 
 
+def test_a_script_is_named_in_the_readers_language() -> None:
+    assert said("{{ 'Deva'|script }}, {{ 'Qaax'|script }}") == "Devanagari, Qaax"
+    with translation.override("fr"):
+        assert said("{{ 'Arab'|script }}") == "arabe"
+
+
 def of(person: Participant, words: str, **more: object) -> str:
     context = Context({"person": person, **more})
     return strip_marks(Template("{% load people_words %}" + words).render(context))
@@ -67,6 +73,14 @@ def test_whether_somebody_is_of_age_is_said_with_their_years() -> None:
     assert of(child, words) == "under age: 10"
     assert of(Participant(), words) == "age not known: "
     assert of(Participant(met_as_adult=True), words) == "of age: "
+
+
+def test_years_stand_in_the_readers_figures() -> None:
+    born = {"born_earliest": date(2008, 1, 1), "born_latest": date(2008, 12, 31)}
+    with translation.override("ne"), speaking(Manner("ne")):
+        assert of(Participant(**born), "{{ person|age }}") == "१७–१८"
+    with translation.override("ar"), speaking(Manner("ar", Figures.OWN)):
+        assert of(Participant(**born), "{{ person|age }}") == "١٧–١٨"
 
 
 def test_a_day_is_said_in_their_calendar_unless_the_reader_has_it_already() -> None:

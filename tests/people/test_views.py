@@ -7,6 +7,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from relations.languages.direction import strip_marks
 from relations.people import actions
 from relations.people.models import (
     Community,
@@ -632,15 +633,38 @@ def test_birth_in_another_calendar_is_shown_back_and_sent_once_more(artist: Clie
 
 def test_birth_is_noted_as_an_age_on_the_day_it_was_said(artist: Client) -> None:
     cast.bruno()
-    assert send(artist, "born", "19", said="about 18", said_on="2026-03-01")[0] == 302
+    typed = {"said": "about 18", "said_on": "2026-03-01"}
+    born = {"said_meant": "2005-03-02/2010-03-01"}
+    status, answer = send(artist, "born", "19", **typed)
+    assert status == 422
+    understood = "age 16–20 on 1 March 2026; born between 2 March 2005 and 1 March 2010"
+    assert f"Understood: {understood}" in strip_marks(answer)
+    assert "Look at what was understood" in answer
+    assert not Participant.objects.get(code="19").born_earliest
+    assert send(artist, "born", "19", **typed, **born)[0] == 302
     bruno = Participant.objects.get(code="19")
     assert (str(bruno.born_earliest), str(bruno.born_latest)) == ("2005-03-02", "2010-03-01")
     assert bruno.born_said == "about 18 (2026-03-01)"
     assert "16–21" in text(artist, "detail", "19")
-    assert send(artist, "born", "19", said="३६")[0] == 302
+
+
+def test_an_age_in_figures_is_shown_back_and_sent_once_more(artist: Client) -> None:
+    cast.bruno()
+    status, answer = send(artist, "born", "19", said="३६")
+    assert status == 422
+    assert "age 36 on 23 November 2026; born between 24 November 1989" in strip_marks(answer)
+    assert 'value="३६"' in artist.post(page("born", "19"), {"said": "३६"}).content.decode()
+    meant = "1989-11-24/1990-11-23"
+    # What was confirmed of another age, or of another day, is asked again.
+    assert send(artist, "born", "19", said="17", said_meant=meant)[0] == 422
+    other = {"said": "36", "said_on": "2026-11-20", "said_meant": meant}
+    assert send(artist, "born", "19", **other)[0] == 422
+    assert not Participant.objects.get(code="19").born_earliest
+    assert send(artist, "born", "19", said="३६", said_meant=meant)[0] == 302
     assert "of age" in text(artist, "detail", "19") and "36" in text(artist, "detail", "19")
     status, answer = send(artist, "born", "19", said="17", said_on="2026-11-30")
     assert (status, "This day has not come yet." in answer) == (422, True)
+    assert "Understood" not in answer
 
 
 def test_of_whoever_is_of_age_the_year_alone_is_kept_where_asked(artist: Client) -> None:

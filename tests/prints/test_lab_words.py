@@ -28,6 +28,13 @@ def test_a_size_is_said_in_both_measures(size, words):
         assert expected in said.in_both(size)
 
 
+def test_a_size_keeps_the_order_of_its_figures_from_right_to_left():
+    """An Arabic word for inches would turn the millimetres behind it."""
+    with translation.override("ar"):
+        assert said.in_both("8x10 in") == ("\u20668 × 10\u2069 بوصة · \u2066203.2 × 254 mm\u2069")
+        assert said.in_both("A4") == ("\u2066210 × 297 mm\u2069 · ≈ \u20668.27 × 11.69\u2069 بوصة")
+
+
 @pytest.mark.parametrize(
     ("size", "first"), [("8x10 in", " in"), ("20,3 x 25,4 cm", " mm"), ("8 1/8 x 10 in", " in")]
 )

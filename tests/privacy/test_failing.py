@@ -104,8 +104,8 @@ def test_one_sentence_and_the_form_to_send_again(client, monkeypatch, error, sta
     assert "Nothing of this was kept" in answer.text
     assert "write it on paper with the hour" in answer.text
     assert f'name="token" value="{data["token"]}"' in answer.text
-    assert '<li dir="auto">2026-11-20</li>' in answer.text
-    assert "invitation</li>" not in answer.text, "a code is no word"
+    assert '<li><bdi dir="ltr" class="words para">2026-11-20</bdi></li>' in answer.text
+    assert "invitation</bdi>" not in answer.text, "a code is no word"
     assert answer.headers["Cache-Control"] == "no-store"
     assert not person.promises.exists()
     assert client.post(NEW, data).status_code == 302

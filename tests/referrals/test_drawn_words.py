@@ -50,9 +50,15 @@ def test_a_note_says_only_what_the_drawing_cannot_show() -> None:
     assert say.note(FACT, label) == ""
     told = fact(is_doubled=True, is_cut=True, also=("07",), spoke=("08",), opened="Oak")
     assert say.note(told, label) == (
-        "\u2068Oak\u2069, word from \u2068<01>\u2069, also \u2068<07>\u2069, "
-        "spoken for by \u2068<08>\u2069, first of \u2068Oak\u2069"
+        "\u2068Oak\u2069, word from \u2068<01>\u2069, also <07>, "
+        "spoken for by <08>, first of \u2068Oak\u2069"
     )
+    # A list sets apart only what could turn the line.
+    assert say.note(fact(also=("07",)), lambda _code: "\u0646\u0648\u0631") == (
+        "also \u2068\u0646\u0648\u0631\u2069"
+    )
+    with translation.override("ar"):
+        assert "\u2068<07>\u2069" in say.note(fact(also=("07",)), label)
     # A code is no word that could turn the line.
     assert "\u2068" not in say.note(fact(is_cut=True, also=("07",)), str)
 

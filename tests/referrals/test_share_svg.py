@@ -98,6 +98,15 @@ def test_what_is_drawn_follows_from_what_is_said_alone():
     assert marks(lay(first, words)) in svg(lay(first, words))
 
 
+def test_words_from_right_to_left_keep_their_full_stop():
+    words = Words(WORDS.rows, "يوليو", ["عدد الأشخاص: 42."])
+    written = svg(lay(SAID, words))
+    assert ">\u2067عدد الأشخاص: 42.\u2069</text>" in written
+    assert ">\u2067يوليو\u2069</text>" in written
+    assert ">Oak &amp; Elm</text>" in written
+    assert not re.search("[\u2066-\u2069]", svg(lay(SAID, WORDS)))
+
+
 def test_in_a_page_it_is_as_wide_as_there_is_room():
     root = ElementTree.fromstring(svg(lay(SAID, WORDS), 'role="img"'))
     assert (root.get("role"), root.get("width")) == ("img", None)

@@ -141,6 +141,26 @@ def test_pdf_yields_no_more_and_says_neither_who_made_it_nor_when():
         assert shared.row_name(row, shared.names()) in text
 
 
+@pytest.mark.needs("pdftotext")
+def test_in_arabic_the_people_of_a_row_stand_beside_it_and_no_word_on_a_bar():
+    """The drawing runs from left to right in every language, and its words begin where it says."""
+    said = drawings()[-1]
+    with translation.override("ar"):
+        content, picture = shared.pdf(said), shared.picture(said)
+    left = min(rule.x1 for rule in picture.rules)
+    boxes = subprocess.run(
+        ["pdftotext", "-bbox", "-", "-"], input=content, capture_output=True, check=True
+    ).stdout.decode()
+    wide = float(re.search(r'<page width="([\d.]+)"', boxes)[1])
+    found = re.findall(r'xMax="([\d.]+)".*>(.*)</word>', boxes)
+    margin = 15 / 25.4 * 72
+    edge = margin + left / picture.width * (wide - 2 * margin)
+    noted = [word for end, word in found if float(end) < edge and word.isdigit()]
+    people = [str(row.total) for row in said.rows if row.total]
+    # Below them come the sentences, with their own numbers.
+    assert noted[: len(people)] == people
+
+
 def test_taking_any_drawing_from_any_other_leaves_no_number_from_one_to_four():
     tables = [
         {(line.name, line.first, line.last): line.count for line in shared.table(said)}

@@ -9,13 +9,14 @@ import pypdfium2
 import pytest
 from django.contrib.sessions.models import Session
 from django.test import Client
+from django.utils import translation
 
 from relations.consent.models import Wording
 from relations.people.models import PersonHold, PhoneLine
 from relations.privacy import tries
 from relations.privacy.hashers import SiteArgon2
 from relations.privacy.models import AccessEntry
-from relations.rights import actions, telling
+from relations.rights import actions, alarm_views, telling
 from relations.rights.models import Alarm, Telling
 from tests import cast
 from tests.house.test_weight import STATIC
@@ -193,7 +194,8 @@ def test_telling_says_the_words_in_their_language_and_is_one_press(client):
     make(Wording, language="fr", labels=labels)
     client = cast.signed_in(client, cast.artist())
     page = text(client.get(f"{url}tell/01/"))
-    assert '<ol class="eight" lang="fr" dir="auto"><li>Dites warn_free.</li>' in page
+    line = '<li><bdi dir="ltr" class="words para">Dites warn_free.</bdi></li>'
+    assert f'<ol class="eight" lang="fr" dir="ltr">{line}' in page
     assert "Nobody has read these words over yet." in page
     assert "Not now" in page
     assert "Their next safe hour is 23 November 2026, 10:00" in page
@@ -339,3 +341,35 @@ def test_cards_to_carry_are_one_page_in_each_language_without_a_name(client, who
     assert words.count("Dites tout de suite ce qui est perdu, de") == 2
     for absent in ("Ines", "Samira", "testserver", "http"):
         assert absent not in words
+
+
+def places(page, words):
+    """Where these words stand on a page, in millimetres: left, bottom, right, top."""
+    found, places = page.search(words, match_case=True), []
+    while at := found.get_next():
+        boxes = [page.get_charbox(n) for n in range(at[0], at[0] + at[1])]
+        edges = [min(b[0] for b in boxes), min(b[1] for b in boxes)]
+        edges += [max(b[2] for b in boxes), max(b[3] for b in boxes)]
+        places.append([edge / 72 * 25.4 for edge in edges])
+    return places
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+@pytest.mark.parametrize("language", ["en", "fr", "ar", "ne"])
+def test_cards_are_as_large_as_a_bank_card_whichever_way_the_page_runs(settings, language, size):
+    """Source: ISO/IEC 7810, ID-1 is 85.6 by 54 mm; between two cards are 4 mm (our layout)."""
+    settings.RELATIONS_PAPER_SIZE = size
+    with translation.override(language):
+        paper = pypdfium2.PdfDocument(alarm_views._paper.__wrapped__(language))
+    assert len(paper) == 1
+    page, tops = paper[0].get_textpage(), []
+    for first, last in (("Get away", "remember."), ("Éloignez", "souvenez.")):
+        one, other = sorted(places(page, first))
+        assert other[0] - one[0] == pytest.approx(85.6 + 4, abs=0.3)
+        assert one[3] == pytest.approx(other[3], abs=0.3)
+        tops.append(one[3])
+        # The five lines stand in the card, clear of the line along which it is cut.
+        assert one[3] - min(place[1] for place in places(page, last)) < 54 - 2 * 3
+    between = abs(tops[0] - tops[1]) / (54 + 4)
+    assert between == pytest.approx(round(between), abs=0.02)
+    assert round(between) >= 1

@@ -54,7 +54,7 @@ def test_page_says_what_lacks_its_ending_and_looking_changes_nothing(artist):
     page = looked(artist)
     for expected in (
         "Nobody has said that it is to close.", "2 still lack their endings.",
-        "Kept for them since 22 November 2026.", "A copy of the book.", "It is to close",
+        "Kept for them since 22 November 2026.", "A copy of the book · ", "It is to close",
         "Ask once more; then somebody with a name decides, and says why.",
     ):  # fmt: skip
         assert expected in page

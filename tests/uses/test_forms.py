@@ -20,6 +20,13 @@ def test_countries_are_taken_in_any_letters_and_order():
     assert form.typed_in("code", "use") == {"code": "E9", "use": "exhibition"}
 
 
+@pytest.mark.parametrize("typed", ["fr، be", "FR؛BE", "be;fr"])
+def test_countries_are_parted_by_the_commas_of_any_script(typed):
+    form = PlanForm({**PLAN, "countries": typed})
+    assert form.is_valid()
+    assert form.cleaned_data["countries"] == ["BE", "FR"]
+
+
 def test_no_country_is_the_world():
     form = PlanForm({**PLAN, "countries": ""})
     assert form.is_valid()

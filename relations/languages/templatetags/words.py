@@ -121,6 +121,24 @@ def parted(loop: Mapping[str, int]) -> SafeString:
     return SafeString(said.comma() if loop["revcounter0"] else "")
 
 
+@register.simple_tag
+def comma() -> str:
+    """The comma of the reader with its space, between two things that are no list: "، "."""
+    return said.comma()
+
+
+@register.simple_tag
+def colon() -> str:
+    """The colon of the reader between a thing and what is said of it: ": " or " : "."""
+    return said.colon()
+
+
+@register.simple_tag
+def full_stop() -> str:
+    """What ends a sentence that a template puts together: "." or "।"."""
+    return said.full_stop()
+
+
 @register.filter
 def lasting(span: int | timedelta | Literal[""] | None) -> str:
     """How long something is: "3 days", of a number of days or of a span."""

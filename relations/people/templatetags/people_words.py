@@ -14,7 +14,7 @@ from django.utils.translation import get_language
 from relations.languages.direction import isolated
 from relations.languages.manner import manner
 from relations.languages.paper_days import beside
-from relations.languages.said import written
+from relations.languages.said import aged, written
 from relations.languages.templatetags.words import code_shown, day, reader_locale
 from relations.people import births, queries, rules, words
 from relations.people.models import Introduction, Participant
@@ -84,6 +84,12 @@ def spoken(tag: str) -> Said:
 
 
 @register.filter
+def script(code: str) -> str:
+    """The name of a script, in the reader's language: "Arabic"; unknown, its code."""
+    return str(reader_locale().scripts.get(code, code))
+
+
+@register.filter
 def all_spoken(tags: Iterable[str]) -> list[Said]:
     """The names of several languages, as they follow each other."""
     return [spoken(tag) for tag in tags]
@@ -117,8 +123,7 @@ def age(person: Participant) -> str:
     birth = queries.birth(person)
     if birth is None:
         return ""
-    low, high = births.ages(birth, today())
-    return isolated(str(low) if low == high else f"{low}–{high}", "ltr")
+    return isolated(aged(*births.ages(birth, today())), "ltr")
 
 
 @register.filter

@@ -6,10 +6,12 @@ from fractions import Fraction
 from babel.numbers import format_decimal
 from django import template
 from django.utils.functional import Promise as Words
+from django.utils.html import conditional_escape
+from django.utils.translation import get_language_bidi
 from django.utils.translation import gettext as _
 
 from relations.languages.said import written
-from relations.languages.templatetags.words import ltr, reader_locale
+from relations.languages.templatetags.words import apart, ltr, reader_locale
 from relations.prints import sizes, words
 from relations.prints.models import LabLine
 
@@ -45,18 +47,23 @@ def _read(size: str) -> sizes.Size | None:
 def in_both(size: str) -> str:
     """A typed size in inches and in millimetres: "8 × 10 in · 203.2 × 254 mm".
 
-    What is rounded has a sign before it, and comes second.
+    What is rounded has a sign before it, and comes second. Where the word for inches runs from
+    right to left, the figures of each measure keep their order by themselves.
     """
     found = _read(size)
     if found is None:
         return size
     inches, mm = sizes.written(found, _figures)
-    both = {
-        _("%(size)s in") % {"size": inches}: _is_exact(found.inches),
-        f"{mm} mm": _is_exact((found.width, found.height)),
-    }
-    exact_first = sorted(both, key=both.__getitem__, reverse=True)
-    return ltr(" · ".join(said if both[said] else f"≈ {said}" for said in exact_first))
+    both = [
+        (_is_exact(found.inches), "%(sign)s" + _("%(size)s in"), inches),
+        (_is_exact((found.width, found.height)), "%(sign)s%(size)s", f"{mm} mm"),
+    ]
+    both.sort(key=lambda one: one[0], reverse=True)
+    said = [
+        words_of % {"sign": "" if is_exact else "≈ ", "size": apart(figures)}
+        for is_exact, words_of, figures in both
+    ]
+    return conditional_escape(" · ".join(said)) if get_language_bidi() else ltr(" · ".join(said))
 
 
 @register.filter
