@@ -5,7 +5,6 @@ from uuid import uuid4
 
 import pytest
 from django.core.exceptions import ValidationError
-from django.template import engines
 from django.utils import translation
 
 from relations.languages.day_fields import (
@@ -23,19 +22,11 @@ from relations.languages.local_calendars import Calendar
 from relations.languages.manner import Manner, speaking
 from relations.languages.reading_days import readings
 from tests.audit import faults
+from tests.one_form import shown
 
 DAY = date(2026, 11, 25)
 BS = Manner("en", calendar=Calendar.BIKRAM_SAMBAT)
 SOLAR = Manner("fa", calendar=Calendar.SOLAR_HIJRI)
-urlpatterns: list = []
-PAGE = """{% load crispy_forms_tags %}<!doctype html><html lang="en" dir="ltr"><head>
-<title>F</title></head><body>{% include "_marks.html" %}
-<main><h1>F</h1>{% crispy form %}</main></body></html>"""
-
-
-@pytest.fixture(autouse=True)
-def no_pages(settings) -> None:
-    settings.ROOT_URLCONF = __name__
 
 
 class PastField(DayField):
@@ -52,10 +43,6 @@ class Told(PlainForm):
 
 def sent(**typed: str) -> Told:
     return Told({"token": str(uuid4()), **typed})
-
-
-def shown(form: PlainForm) -> str:
-    return engines["django"].from_string(PAGE).render({"form": form})
 
 
 def said(form: PlainForm, field: str = "on") -> list[str]:

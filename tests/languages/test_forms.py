@@ -5,7 +5,6 @@ from uuid import UUID, uuid4
 
 import pytest
 from django import forms
-from django.template import engines
 
 from relations.languages.forms import (
     CodeField,
@@ -21,18 +20,9 @@ from relations.languages.forms import (
     YesNoField,
 )
 from tests.audit import faults
+from tests.one_form import shown
 
 HIDDEN = "\u202e"
-urlpatterns: list = []
-PAGE = """{% load crispy_forms_tags %}<!doctype html><html lang="en" dir="ltr"><head>
-<title>F</title></head><body>{% include "_marks.html" %}
-<main><h1>F</h1>{% crispy form %}</main></body></html>"""
-
-
-@pytest.fixture(autouse=True)
-def no_pages(settings) -> None:
-    """The forms stand alone: crispy-forms looks an action up among the addresses, here none."""
-    settings.ROOT_URLCONF = __name__
 
 
 class Ring(PlainForm):
@@ -70,11 +60,6 @@ def cleaned(**typed: object) -> dict:
     form = sent(**typed)
     assert form.is_valid(), form.errors
     return form.cleaned_data
-
-
-def shown(form: PlainForm) -> str:
-    template = engines["django"].from_string(PAGE)
-    return template.render({"form": form})
 
 
 def test_every_new_form_holds_a_token_of_its_own() -> None:
