@@ -6,6 +6,7 @@ Babel only, no Django: a template is read by the few shapes that hold words in i
 
 import os
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from gettext import c2py
@@ -148,9 +149,11 @@ def problems(po: Catalog, template: Catalog | None = None) -> list[Problem]:
         found = [Problem("no_language", "")]
     else:
         found = [] if _counts_as_cldr(po, po.locale) else [Problem("plural_header", "")]
+    alone = _of_one_number(po)
     for message in po:
         if message.id:
-            found += [Problem(code, _first(message)) for code in _codes(message, po.num_plurals)]
+            codes = _codes(message, po.num_plurals, alone)
+            found += [Problem(code, _first(message)) for code in codes]
     if template is not None:
         have = {(message.context, message.id) for message in po if message.id}
         want = {(message.context, message.id) for message in template if message.id}
@@ -182,7 +185,17 @@ def _first(message: Message) -> str:
     return _text(message.id)
 
 
-def _codes(message: Message, plurals: int) -> list[str]:
+def _of_one_number(po: Catalog) -> frozenset[int]:
+    """The plural forms that a single number takes: its words may say it, as a dual does."""
+    try:
+        chosen = c2py(po.plural_expr)
+    except ValueError:
+        return frozenset()
+    taken = Counter(int(chosen(n)) for n in COUNTED)
+    return frozenset(form for form, times in taken.items() if times == 1)
+
+
+def _codes(message: Message, plurals: int, alone: frozenset[int]) -> list[str]:
     """Codes of the defects of one message, each once, in a fixed order."""
     ids = [message.id] if isinstance(message.id, str) else list(message.id)
     said = [message.string] if isinstance(message.string, str) else list(message.string or ())
@@ -192,7 +205,11 @@ def _codes(message: Message, plurals: int) -> list[str]:
         return ["untranslated"]
     checks = {
         "plural_forms": len(said) != (plurals if len(ids) > 1 else 1) or not all(said),
-        "slots": not all(_slots_agree(ids, text) for text in said if text),
+        "slots": not all(
+            _slots_agree(ids, text, is_counted=len(ids) > 1 and form in alone)
+            for form, text in enumerate(said)
+            if text
+        ),
         "line_break": any(_ends(text) != _ends(ids[0]) for text in said),
         "hidden": any(hidden_characters(text, lines=True) for text in said),
         "same": said[0] == ids[0]
@@ -206,12 +223,19 @@ def _slots(text: str) -> list[str]:
     return sorted(match[0] for match in SLOT.finditer(text.replace("%%", "")))
 
 
-def _slots_agree(ids: list[str], text: str) -> bool:
-    """Whether the values in `text` are those of one of the ids, each whole."""
+def _slots_agree(ids: list[str], text: str, *, is_counted: bool = False) -> bool:
+    """Whether the values in `text` are those of one of the ids, each whole.
+
+    One may be left out where `is_counted`: the number that the words of this form say themselves.
+    """
+    found = _slots(text)
     whole = len(ANY_NAMED.findall(text.replace("%%", ""))) == sum(
-        slot.startswith("%(") for slot in _slots(text)
+        slot.startswith("%(") for slot in found
     )
-    return whole and _slots(text) in [_slots(key) for key in ids]
+    asked = [_slots(key) for key in ids]
+    if is_counted:
+        asked += [slots[:at] + slots[at + 1 :] for slots in asked for at in range(len(slots))]
+    return whole and found in asked
 
 
 def _ends(text: str) -> tuple[bool, bool]:

@@ -195,6 +195,18 @@ def test_each_defect_that_common_tools_let_through_is_named_in_arabic(
     assert codes(arabic(tmp_path, body)) == [code]
 
 
+def test_form_of_one_number_alone_may_say_it_in_words(tmp_path: Path) -> None:
+    """As gettext's own check has it: "two days" needs no 2 where only two takes this form."""
+    dual = counted("لا أيام", "يوم واحد", "يومان", *DAYS[3:])
+    assert codes(arabic(tmp_path, dual)) == []
+    for form in range(3, 6):
+        lost = [*DAYS[:form], "أيام", *DAYS[form + 1 :]]
+        assert codes(arabic(tmp_path, counted(*lost))) == ["slots"]
+    # In French one form serves 0 and 1: no word says both.
+    french = counted("un jour", "%(n)s jours")
+    assert codes(arabic(tmp_path, french, "fr", "nplurals=2; plural=(n > 1);")) == ["slots"]
+
+
 def test_header_must_name_the_language_and_count_as_cldr_does(tmp_path: Path) -> None:
     sound = counted(*DAYS)
     assert codes(arabic(tmp_path, sound, language="")) == ["no_language"]
