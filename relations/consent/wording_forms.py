@@ -6,13 +6,13 @@ from typing import Any
 
 from django import forms
 from django.conf import settings
-from django.utils.html import format_html
 from django.utils.translation import gettext_lazy as _
 
 from relations.documents.values import PaperKind
 from relations.documents.words import PAPERS
 from relations.languages.forms import Group, NoteField
 from relations.languages.said import figures
+from relations.languages.templatetags.words import in_language
 from relations.people.templatetags.people_words import spoken
 from relations.privacy.refused import Refused
 
@@ -82,7 +82,7 @@ class WordingForm(ConsentForm):
 
 def _in(language: str, words: str | None) -> str:
     """Words of a wording beside a field, read aloud and set in the language that they are in."""
-    return format_html('<span lang="{}" dir="auto">{}</span>', language, words) if words else ""
+    return in_language(words, language) if words else ""
 
 
 class WriteForm(ConsentForm):
@@ -111,7 +111,7 @@ class WriteForm(ConsentForm):
     def _lines(self, labels: Mapping[str, str], beside: Wording | None) -> None:
         for key in self.keys:
             self.fields[f"label_{key}"] = forms.CharField(
-                label=format_html('<span lang="en">{}</span>', key.replace("_", " ")),
+                label=in_language(key.replace("_", " "), "en"),
                 help_text=_in(beside.language, beside.labels.get(key)) if beside else "",
                 initial="" if self.is_first else labels[key],
                 max_length=400,

@@ -2,12 +2,11 @@
 
 from collections.abc import Callable
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.utils.html import format_html, format_html_join
-from django.utils.safestring import SafeString
+from django.template.loader import render_to_string
 from django.utils.translation import get_language, gettext
 from django.utils.translation import gettext_lazy as _
 
@@ -73,6 +72,18 @@ def settled(typed: str, fits: tuple[Reading, ...]) -> Reading:
     raise ValidationError(CONFIRM if len(fits) == 1 else CHOOSE, code="confirm")
 
 
+class Understood(NamedTuple):
+    """What was made of a text: the key that confirms it and its words, or choices of both.
+
+    Nothing is asked where all of it is empty.
+    """
+
+    key: str = ""
+    said: str = ""
+    choices: tuple[tuple[str, str], ...] = ()
+    chosen: str = ""
+
+
 class DayInput(forms.TextInput):
     """The browser's own field for a day, or a line of text where it has none for this calendar."""
 
@@ -103,31 +114,31 @@ class DayInput(forms.TextInput):
             context["widget"]["attrs"].setdefault("dir", "auto")
         return context
 
-    def render(self, name: str, value: Any, attrs: Any = None, renderer: Any = None) -> SafeString:
+    def render(self, name: str, value: Any, attrs: Any = None, renderer: Any = None) -> Any:
         value = _proposed(value)
-        field = super().render(name, value, attrs, renderer)
-        return format_html("{}{}{}", field, _such_as(), self._understood(name, value, attrs))
+        context = {
+            "field": super().render(name, value, attrs, renderer),
+            "such_as": _such_as(),
+            "understood": self.understood(value),
+            "name": name + MEANT,
+            "id": (attrs or {}).get("id", name),
+        }
+        return render_to_string("plain/day.html", context)
 
-    def _understood(self, name: str, value: Any, attrs: Any) -> SafeString:
+    def understood(self, value: Any) -> Understood:
         """What was understood of a text: to be sent once more, or to be chosen from."""
         if isinstance(value, date):
             # Of a day that stands there before anybody typed: nothing to ask.
             is_local = manner().calendar is not Calendar.GREGORIAN
-            return _hidden(name + MEANT, f"{value:%Y-%m-%d}") if is_local else SafeString("")
+            return Understood(f"{value:%Y-%m-%d}" if is_local else "")
         fits = self.fits(value) if isinstance(value, str) else ()
         if not fits or (len(fits) == 1 and fits[0].is_plain):
-            return SafeString("")
+            return Understood()
         if len(fits) == 1:
-            words = gettext("Understood: %(day)s") % {"day": in_words(fits[0])}
-            return understood(name, _key(fits[0]), words)
-        return _choices(
-            name + MEANT, fits, getattr(value, "meant", ""), (attrs or {}).get("id", name)
-        )
-
-
-def understood(name: str, key: str, words: str) -> SafeString:
-    """What was understood of field `name`, with the key that confirms it when sent once more."""
-    return _hidden(name + MEANT, key) + format_html("<p><b>{}</b></p>", words)
+            said = gettext("Understood: %(day)s") % {"day": in_words(fits[0])}
+            return Understood(_key(fits[0]), said)
+        choices = tuple((_key(one), in_words(one)) for one in fits)
+        return Understood(choices=choices, chosen=getattr(value, "meant", ""))
 
 
 def _proposed(value: Any) -> Any:
@@ -154,36 +165,14 @@ def _is_for_browser(value: str | None) -> bool:
         return False
 
 
-def _such_as() -> SafeString:
+def _such_as() -> str:
     """How a day may be typed, for whoever reads another calendar."""
     calendar = manner().calendar
     day = to_local(SUCH_AS, calendar)
     if day is None or calendar is Calendar.GREGORIAN:
-        return SafeString("")
-    words = gettext("Such as %(mine)s, or %(ours)s.")
+        return ""
     mine = local(day, get_language() or "en")
-    return format_html('<p class="help">{}</p>', words % {"mine": mine, "ours": "25.11.2026"})
-
-
-def _hidden(name: str, value: str) -> SafeString:
-    return format_html('<input type="hidden" name="{}" value="{}">', name, value)
-
-
-def _choices(name: str, fits: tuple[Reading, ...], meant: str, key: str) -> SafeString:
-    rows = (
-        (name, _key(one), f"{key}_{n}", SafeString(" checked" if _key(one) == meant else ""),
-         f"{key}_{n}", in_words(one))
-        for n, one in enumerate(fits)
-    )  # fmt: skip
-    options = format_html_join(
-        "",
-        '<div class="opt"><input type="radio" name="{}" value="{}" id="{}"{}>'
-        '<label for="{}">{}</label></div>',
-        rows,
-    )
-    label = gettext("Which day is meant?")
-    opened = format_html('<fieldset class="f"><legend>{}</legend><div class="opts">', label)
-    return SafeString(f"{opened}{options}</div></fieldset>")
+    return gettext("Such as %(mine)s, or %(ours)s.") % {"mine": mine, "ours": "25.11.2026"}
 
 
 class DayField(forms.DateField):

@@ -6,12 +6,11 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.utils.safestring import SafeString
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.calendars import Interval
-from relations.languages.day_fields import CONFIRM, DayInput, read, settled, understood
+from relations.languages.day_fields import CONFIRM, DayInput, Understood, read, settled
 from relations.languages.direction import isolated
 from relations.languages.forms import CodeField, DayField, NameField
 from relations.languages.paper_days import year_said
@@ -68,11 +67,11 @@ class BirthInput(DayInput):
         # Set by the form: the days and the words that were understood of an age.
         self.of_age: tuple[Interval, str] | None = None
 
-    def _understood(self, name: str, value: Any, attrs: Any) -> SafeString:
+    def understood(self, value: Any) -> Understood:
         if self.of_age is None:
-            return super()._understood(name, value, attrs)
-        days, words = self.of_age
-        return understood(name, _between(days), words)
+            return super().understood(value)
+        days, said = self.of_age
+        return Understood(_between(days), said)
 
 
 def _between(days: Interval) -> str:

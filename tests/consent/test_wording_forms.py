@@ -43,8 +43,8 @@ def test_artists_words_stand_beside_a_translation_and_nothing_beside_their_own()
     held = desk.wordings()
     form = WriteForm(user=cast.artist(), model=held["fr"], language="fr")
     says = own().clauses.get(paper="form", key="who").text
-    assert form.fields["text_who"].help_text == f'<span lang="en" dir="auto">{says}</span>'
-    assert form.fields["label_yes"].help_text == '<span lang="en" dir="auto">yes</span>'
+    assert form.fields["text_who"].help_text == f'<span lang="en" dir="ltr">{says}</span>'
+    assert form.fields["label_yes"].help_text == '<span lang="en" dir="ltr">yes</span>'
     mine = WriteForm(user=cast.artist(), model=held["en"], language="en")
     assert (mine.fields["text_who"].help_text, mine.fields["label_yes"].help_text) == ("", "")
 
@@ -54,8 +54,8 @@ def test_first_version_of_a_language_is_empty_beside_the_words_of_another():
     form = WriteForm(user=cast.artist(), model=model, language="it")
     assert form.fields["text_who"].initial == ""
     says = model.clauses.get(paper="form", key="who").text
-    assert form.fields["text_who"].help_text == f'<span lang="fr" dir="auto">{says}</span>'
-    assert form.fields["label_yes"].help_text == '<span lang="fr" dir="auto">oui</span>'
+    assert form.fields["text_who"].help_text == f'<span lang="fr" dir="ltr">{says}</span>'
+    assert form.fields["label_yes"].help_text == '<span lang="fr" dir="ltr">oui</span>'
     assert "text_who" in written(model, "it").errors
 
 

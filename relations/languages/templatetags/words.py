@@ -160,9 +160,20 @@ def apart(value: object) -> str:
     return isolated(said, "ltr") if said and get_language_bidi() else said
 
 
+def with_values(words: str | Promise, **values: str) -> SafeString:
+    """Words with %(name)s in them, where values are set: markup of ours as it is, text as text."""
+    said = {name: conditional_escape(value) for name, value in values.items()}
+    return SafeString(conditional_escape(str(words)) % said)
+
+
 def with_code(words: str | Promise, code: object) -> SafeString:
     """Words with %(code)s in them, where a code is set that keeps its own order."""
-    return SafeString(conditional_escape(str(words)) % {"code": ltr(code)})
+    return with_values(words, code=ltr(code))
+
+
+def in_language(words: object, lang: str) -> SafeString:
+    """Words that are in `lang` (BCP 47) whatever the page is in, marked so for whoever reads."""
+    return format_html('<span lang="{}" dir="{}">{}</span>', lang, runs(str(words)), words)
 
 
 @register.filter

@@ -8,7 +8,6 @@ from django import template
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.functional import Promise
-from django.utils.safestring import SafeString
 from django.utils.translation import get_language
 
 from relations.languages.direction import isolated
@@ -96,7 +95,7 @@ def all_spoken(tags: Iterable[str]) -> list[Said]:
 
 
 @register.filter
-def told_by(told: Introduction) -> SafeString:
+def told_by(told: Introduction) -> str:
     """Whoever told us, by code: of the register, with a way to their page, or from outside it."""
     if told.introducer:
         page = reverse("people:detail", args=[told.introducer.code])

@@ -3,11 +3,9 @@
 from django import template
 from django.urls import reverse
 from django.utils.functional import Promise
-from django.utils.html import conditional_escape
-from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
-from relations.languages.templatetags.words import code_shown
+from relations.languages.templatetags.words import code_shown, with_values
 from relations.referrals import words
 from relations.referrals.graph import ARTIST, WITHHELD
 from relations.referrals.questions import Hearing
@@ -40,7 +38,7 @@ def settles(code: str) -> str | Promise:
 
 
 @register.filter
-def told_of(one: Hearing) -> SafeString:
+def told_of(one: Hearing) -> str:
     """Who told us of whom, in one sentence of codes."""
     person = code_shown(one.person, reverse("people:detail", args=[one.person]))
     if one.source == ARTIST:
@@ -49,5 +47,4 @@ def told_of(one: Hearing) -> SafeString:
         said = _("Somebody withheld told us of %(person)s")
     else:
         said = _("%(who)s told us of %(person)s")
-    filled = conditional_escape(said) % {"who": code_shown(one.source), "person": person}
-    return SafeString(filled)
+    return with_values(said, who=code_shown(one.source), person=person)

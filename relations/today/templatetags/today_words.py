@@ -12,7 +12,6 @@ from relations.today import words
 
 if TYPE_CHECKING:
     from django.utils.functional import Promise
-    from django.utils.safestring import SafeString
 
 register = template.Library()
 
@@ -30,7 +29,7 @@ def line_for(work: str) -> "Promise":
 
 
 @register.filter
-def linked(people: "Iterable[Participant | str]") -> "list[SafeString]":
+def linked(people: "Iterable[Participant | str]") -> list[str]:
     """The codes of people, each with a way to their page."""
     codes = [one.code if isinstance(one, Participant) else one for one in people]
     return [code_shown(code, reverse("today:person", args=[code])) for code in codes]
