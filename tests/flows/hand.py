@@ -14,6 +14,7 @@ from xml.etree.ElementTree import Element
 import html5lib
 from django.test import Client
 
+from relations.languages.direction import strip_marks
 from relations.privacy.models import User
 from tests.at_the_door import come_in
 
@@ -112,12 +113,12 @@ class Hand:
         return filled(self.page)[name]
 
     def choice(self, name: str, words: str) -> str:
-        """The value behind the choice of a field whose words begin with these."""
+        """The value behind the choice of a field whose words begin with these, as they are seen."""
         labels = {one.get("for"): said(one) for one in self.page.iter("label")}
         offered = {labels.get(box.get("id"), ""): box.get("value") for box in self.boxes(name)}
         if self.field(name).tag == "select":
             offered = {said(one): one.get("value") for one in self.field(name).iter("option")}
-        found = [value for label, value in offered.items() if label.startswith(words)]
+        found = [value for label, value in offered.items() if strip_marks(label).startswith(words)]
         assert found, f"{name!r} on {self.address} offers {sorted(offered)}, not {words!r}"
         return found[0] or ""
 
