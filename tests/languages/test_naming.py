@@ -16,6 +16,8 @@ from relations.languages.naming import MOST, initials, letters
         ("g̈", ["g̈"]),
         ("각", ["각"]),
         ("각", ["각"]),
+        # From their parts, as some keyboards send them.
+        ("\u1100\u1161\u11a8\uac00\u11a8", ["\u1100\u1161\u11a8", "\uac00\u11a8"]),
         ("நி", ["நி"]),
         ("षि", ["षि"]),
         ("क्षि", ["क्षि"]),

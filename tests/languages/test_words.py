@@ -205,3 +205,14 @@ def test_day_on_paper_is_in_the_language_of_its_column_and_escaped_as_any_other(
     one, two = strip_marks(said).split("|")
     assert one == "२०२६ नोभेम्बर २५ (२०८३ मङ्सिर ९)"
     assert two == "25 November 2026 (15 Jumada II 1448 AH)"
+
+
+def test_values_are_set_into_words_and_only_markup_of_ours_stays_markup() -> None:
+    said = words.with_values("<%(who)s> told us of %(of)s", who=words.ltr("07"), of="<b>")
+    assert said == '&lt;<bdi dir="ltr" class="nw">07</bdi>&gt; told us of &lt;b&gt;'
+
+
+@pytest.mark.parametrize(("lang", "said", "way"), [("fr", "oui", "ltr"), ("ar", "نعم", "rtl")])
+def test_words_of_another_language_say_which_and_run_its_way(lang, said, way) -> None:
+    assert words.in_language(said, lang) == f'<span lang="{lang}" dir="{way}">{said}</span>'
+    assert "<i>" not in words.in_language("<i>", lang)
