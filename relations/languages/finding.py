@@ -8,8 +8,6 @@ from .sorting import fold, is_spaced
 
 Key = TypeVar("Key")
 
-# Drawn to stretch an Arabic word; folding leaves it, since Unicode counts it among the letters.
-STRETCH = {0x0640: None}
 # In the name of a file a name may stand without spaces; shorter ones stand in other words too.
 SHORTEST_JOINED = 5
 
@@ -28,9 +26,8 @@ def parted(text: str) -> str:
 class Names(Generic[Key]):
     """Names by whose they are, ready to be found in any number of texts.
 
-    A name is found where `sorting.contains_name` finds it, also in an Arabic word that is drawn
-    long; one that folds to nothing is in no text. Looking costs by the words of a text, not by the
-    number of names in Latin, Greek or Cyrillic letters.
+    A name is found where `sorting.contains_folded` finds it. Looking costs by the words of a text,
+    not by the number of names in Latin, Greek or Cyrillic letters.
     """
 
     def __init__(self, names: Iterable[tuple[Key, str]]) -> None:
@@ -38,7 +35,7 @@ class Names(Generic[Key]):
         self._anywhere: list[tuple[str, Key]] = []
         self._joined: list[tuple[str, Key]] = []
         for key, name in names:
-            folded = _plain(name)
+            folded = fold(name)
             if is_spaced(folded):
                 self._by_word[folded.split()[0]].append((folded, key))
                 self._joined.append((folded.replace(" ", ""), key))
@@ -47,7 +44,7 @@ class Names(Generic[Key]):
 
     def found(self, text: str) -> list[Key]:
         """Whose names stand in a text, each once."""
-        return self._found(_plain(text))
+        return self._found(fold(text))
 
     def found_in_file(self, name: str) -> list[Key]:
         """Whose names stand in the name of a file, also where words are written together.
@@ -55,7 +52,7 @@ class Names(Generic[Key]):
         Stricter than `found`: a Latin, Greek or Cyrillic name of five letters or more counts
         within other letters too, since a file is called anew at no cost.
         """
-        together = _plain(name).replace(" ", "")
+        together = fold(name).replace(" ", "")
         inside = [
             key
             for joined, key in self._joined
@@ -70,7 +67,3 @@ class Names(Generic[Key]):
         keys = [key for name, key in near if f" {name} " in padded]
         keys += [key for name, key in self._anywhere if name in text]
         return list(dict.fromkeys(keys))
-
-
-def _plain(text: str) -> str:
-    return fold(text.translate(STRETCH))

@@ -2,14 +2,12 @@
 
 import re
 from collections.abc import Iterable
-from datetime import date, timedelta
+from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
-from typing import Literal
 from unicodedata import bidirectional
 
 from babel import Locale, UnknownLocaleError
-from babel.dates import format_timedelta
 from babel.numbers import format_decimal
 from django.utils.translation import get_language
 
@@ -152,25 +150,6 @@ def _apart(item: str, lang: str) -> str:
         bidirectional(letter) in {"R", "AL", "AN"} for letter in item
     )
     return isolated(item) if turns else item
-
-
-def lasting(span: int | timedelta) -> str:
-    """Give how long something is in one unit that says it whole: "3 days", "2 hours".
-
-    A number is days; a span is told in days, hours or minutes, whichever it is whole in. Source
-    of the words and their plurals: CLDR units, as Babel 2.18 has them.
-    """
-    long = timedelta(days=span) if isinstance(span, int) else span
-    seconds = int(long.total_seconds())
-    unit: Literal["day", "hour", "minute"] = (
-        "day" if seconds % 86_400 == 0 else "hour" if seconds % 3_600 == 0 else "minute"
-    )
-    lang = speech()
-    # Past any threshold, so that nothing is rounded into a larger unit.
-    words = format_timedelta(
-        timedelta(seconds=seconds), unit, threshold=float("inf"), locale=locale_of(lang)
-    )
-    return written(str(words), lang)
 
 
 def aged(low: int, high: int) -> str:

@@ -14,13 +14,16 @@ UNDECOMPOSED = {
     "ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i",
 }  # fmt: skip
 
+# The stroke that draws an Arabic word long; Unicode counts it among the letters.
+STRETCH = 0x0640
+
 # Marks that make no other letter where names stand in a list: Latin, Greek and Cyrillic accents,
 # Arabic vowel signs and the hamza over or under its bearer, and the stroke that lengthens a word.
 # No other script's: Devanagari's virama and vowel signs are its spelling (languages.md 5).
 UNSORTED_MARKS = {
     *range(0x0300, 0x0370),
     *range(0x064B, 0x0656),
-    *(0x0640, 0x0670),
+    *(STRETCH, 0x0670),
 }
 
 # Where a letter of the Arabic script stands in the alphabet, where its number says otherwise: the
@@ -43,7 +46,7 @@ class _Folding(dict[int, str]):
     def __missing__(self, point: int) -> str:
         sign = chr(point)
         category = unicodedata.category(sign)
-        if category == "Cf" or unicodedata.combining(sign):
+        if category == "Cf" or unicodedata.combining(sign) or point == STRETCH:
             kept = ""
         elif category[0] in "LMN":
             kept = UNDECOMPOSED.get(sign, sign)
@@ -63,9 +66,10 @@ def _decomposed(text: str) -> str:
 def fold(text: str) -> str:
     """The text without case, accents, format signs and punctuation: words parted by one space.
 
-    Case folded, NFKD, format characters (Cf) and apostrophes dropped, marks with a combining
-    class dropped, ł ø đ ð þ æ œ ı spelt out, everything but letters, marks and digits (general
-    categories L, M, N of the Unicode Character Database) a space. Folding twice changes nothing.
+    Case folded, NFKD, format characters (Cf), apostrophes and the stroke that lengthens an Arabic
+    word dropped, marks with a combining class dropped, ł ø đ ð þ æ œ ı spelt out, everything but
+    letters, marks and digits (general categories L, M, N of the Unicode Character Database) a
+    space. Folding twice changes nothing.
     """
     bare = text.translate(_WITHOUT_APOSTROPHES)
     # Some signs decompose into capitals (𝐀, ℡), and those into more: twice is always enough.
@@ -105,18 +109,13 @@ def is_spaced(folded: str) -> bool:
 
 
 def contains_folded(text: str, name: str) -> bool:
-    """As `contains_name`, of a text and a name that are folded already."""
+    """Whether the name stands in the text; both are folded already.
+
+    Latin, Greek and Cyrillic names match as whole words; others anywhere, since there particles
+    are joined to words. A name that folds to nothing is in no text.
+    """
     if not name:
         return False
     if is_spaced(name):
         return f" {name} " in f" {text} "
     return name in text
-
-
-def contains_name(text: str, name: str) -> bool:
-    """Whether the name stands in the text, however either is spelt as to case and accents.
-
-    Latin, Greek and Cyrillic names match as whole words; others anywhere, since there particles
-    are joined to words. A name that folds to nothing is in no text.
-    """
-    return contains_folded(fold(text), fold(name))

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from relations.languages.finding import STRETCH, Names
+from relations.languages.finding import Names
 from relations.languages.sorting import APOSTROPHES, fold, is_spaced
 
 # Words of somebody else are looked for where they are long enough to be theirs and nobody's else:
@@ -50,11 +50,11 @@ class Others:
         own_names: Iterable[str] = (),
         own_numbers: Iterable[str] = (),
     ) -> None:
-        mine = {_plain(name) for name in own_names}
-        long = (said for said in map(_plain, words) if _is_long(said))
-        found = {said for said in (*map(_plain, names), *long) if said and said not in mine}
+        mine = {fold(name) for name in own_names}
+        long = (said for said in map(fold, words) if _is_long(said))
+        found = {said for said in (*map(fold, names), *long) if said and said not in mine}
         self._names = Names((said, said) for said in sorted(found))
-        self._codes = {_plain(code) for code in codes} - mine - {""}
+        self._codes = {fold(code) for code in codes} - mine - {""}
         self._own = {_digits(number)[-FEWEST_DIGITS:] for number in own_numbers}
 
     def masked(self, text: str, somebody: str) -> str:
@@ -64,7 +64,7 @@ class Others:
         a name is still found afterwards, which taking pieces out may bring about, nothing is left.
         """
         said = re.sub(r"\S+", self._code, _DIGITS.sub(self._number, text))
-        for plain in (_plain, _apart):
+        for plain in (fold, _apart):
             if found := self._names.found(plain(said)):
                 said = _without(said, found, plain)
         if self._names.found(said) or self._names.found(_apart(said)):
@@ -72,7 +72,7 @@ class Others:
         return re.sub(rf"\S*{_GONE}\S*(?:\s+\S*{_GONE}\S*)*", somebody, said)
 
     def _code(self, match: re.Match[str]) -> str:
-        return _GONE if _plain(match[0]) in self._codes else match[0]
+        return _GONE if fold(match[0]) in self._codes else match[0]
 
     def _number(self, match: re.Match[str]) -> str:
         digits = _digits(match[0])
@@ -80,13 +80,9 @@ class Others:
         return match[0] if is_own or _DAY.fullmatch(match[0]) else _GONE
 
 
-def _plain(text: str) -> str:
-    return fold(text.translate(STRETCH))
-
-
 def _apart(text: str) -> str:
-    """As `_plain`, with what an apostrophe joins to a name apart: "Latifa’s", "d’Amina"."""
-    return _plain(text.translate(_APOSTROPHES))
+    """As `fold`, with what an apostrophe joins to a name apart: "Latifa’s", "d’Amina"."""
+    return fold(text.translate(_APOSTROPHES))
 
 
 def _is_long(folded: str) -> bool:

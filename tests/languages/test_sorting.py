@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from relations.languages.sorting import by_name, contains_folded, contains_name, fold, sort_key
+from relations.languages.sorting import by_name, contains_folded, fold, sort_key
 
 
 @pytest.mark.parametrize(
@@ -53,6 +53,10 @@ def test_form_of_normalisation_does_not_matter(text: str) -> None:
     assert fold(unicodedata.normalize("NFD", text)) == fold(unicodedata.normalize("NFC", text))
 
 
+def is_in(name: str, text: str) -> bool:
+    return contains_folded(fold(text), fold(name))
+
+
 @pytest.mark.parametrize(
     ("text", "name", "is_there"),
     [
@@ -67,6 +71,7 @@ def test_form_of_normalisation_does_not_matter(text: str) -> None:
         ("ইউনুসের ঘাট", "ইউ\u200cনুস", True),
         ("वसीता", "सीता", True),
         ("ويوسف", "يوسف", True),
+        ("مع يـــوسف", "يوسف", True),
         ("Annaさん", "Anna", False),
         ("x Anna李x", "Anna李", True),
         ("anna maria", "Anna  Maria", True),
@@ -80,18 +85,18 @@ def test_form_of_normalisation_does_not_matter(text: str) -> None:
 def test_name_is_found_as_a_word_or_in_other_scripts_anywhere(
     text: str, name: str, is_there: bool
 ) -> None:
-    assert contains_name(text, name) is is_there
+    assert is_in(name, text) is is_there
 
 
 @given(st.text(), st.text(), st.text().filter(fold))
 def test_name_between_spaces_is_always_found(before: str, after: str, name: str) -> None:
-    assert contains_name(f"{before} {name} {after}", name)
+    assert is_in(name, f"{before} {name} {after}")
 
 
 @given(st.text(), st.text())
 def test_upper_case_hides_no_name(text: str, name: str) -> None:
-    if contains_name(text, name):
-        assert contains_folded(fold(text.casefold()), fold(name.casefold()))
+    if is_in(name, text):
+        assert is_in(name.casefold(), text.casefold())
 
 
 @pytest.mark.parametrize(

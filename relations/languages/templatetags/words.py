@@ -1,7 +1,7 @@
 """Days, hours, codes and marks as the pages print them in the reader's language."""
 
 from collections.abc import Iterable, Mapping
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, time
 from functools import lru_cache
 from typing import Literal
 
@@ -115,12 +115,6 @@ def joint(loop: Mapping[str, int]) -> SafeString:
     return joint_at(loop["counter"], loop["counter"] + loop["revcounter0"])
 
 
-@register.filter
-def parted(loop: Mapping[str, int]) -> SafeString:
-    """The same without a word before the last item, where items have an "and" of their own."""
-    return SafeString(said.comma() if loop["revcounter0"] else "")
-
-
 @register.simple_tag
 def comma() -> str:
     """The comma of the reader with its space, between two things that are no list: "، "."""
@@ -137,12 +131,6 @@ def colon() -> str:
 def full_stop() -> str:
     """What ends a sentence that a template puts together: "." or "।"."""
     return said.full_stop()
-
-
-@register.filter
-def lasting(span: int | timedelta | Literal[""] | None) -> str:
-    """How long something is: "3 days", of a number of days or of a span."""
-    return "" if span is None or span == "" else said.lasting(span)
 
 
 @register.filter
