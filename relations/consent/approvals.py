@@ -173,8 +173,3 @@ def _note(clause: Clause, why: str) -> None:
 def lines_seal(wording: Wording) -> str:
     """The mark of the words on the lines."""
     return seal(*(f"{key}={words}" for key, words in sorted(wording.labels.items())))
-
-
-def is_frozen(wording: Wording | None) -> bool:
-    """Whether a form may be printed in it, beside another that may."""
-    return wording is not None and wording.frozen_at is not None

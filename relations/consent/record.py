@@ -63,13 +63,6 @@ _STRICTEST = (
     *(UseStatus.NOT_ASKED, UseStatus.YES, UseStatus.YES_AGAIN),
 )
 USABLE = frozenset({Consent.GIVEN, Consent.RENEWED})
-# What ends by a new notice only: nobody slides from a no to a yes.
-NEEDS_NOTICE = frozenset(Consent) - {
-    Consent.REQUESTED,
-    Consent.REQUEST_DEFERRED,
-    Consent.GIVEN,
-    Consent.RENEWED,
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,15 +78,6 @@ class Around:
 def usable(status: Consent) -> bool:
     """Whether a use may rest on that status; DPV's valid ones, two of ten. Unknown is no."""
     return status in USABLE
-
-
-def may_follow(before: Consent, after: Consent, *, new_notice: bool) -> bool:
-    """Whether a status may follow another: from a no, an end, the unknown to a yes only by notice.
-
-    Source: the edges of DPV's consent lifecycle (Refused, Withdrawn and Expired lead to Given
-    only over a new notice).
-    """
-    return not usable(after) or before not in NEEDS_NOTICE or new_notice
 
 
 def strictest(statuses: Iterable[UseStatus]) -> UseStatus:

@@ -26,8 +26,6 @@ from .values import (
 WEEK = 7
 WRITE_UP_HOURS = 48
 RECORDING_MONTHS = 12  # from its transcript; source: job.md row 15
-# What may reach a resting person all the same (F2).
-PASSES_REST = frozenset({"safety_warning", "answer_to_them", "agreed_delivery"})
 
 
 def next_ring(

@@ -10,7 +10,7 @@ from relations.people.words import REFUSED as OF_PEOPLE
 
 from .helping import Tie
 from .models import CallKind, HelperKind
-from .values import CallState, MeetingState, Outcome, Part
+from .values import MeetingState, Outcome, Part
 
 OUTCOMES: dict[str, Promise] = {
     Outcome.NO_ANSWER: _("No answer"),
@@ -27,18 +27,6 @@ OUTCOMES: dict[str, Promise] = {
     Outcome.NEEDS_INTERPRETER: _("Another language"),
     Outcome.ASKS_WHO: _("Asks who gave the number"),
     "spoke": _("We spoke"),
-}
-CALL_STATES: dict[str, Promise] = {
-    CallState.PLANNED: _("planned"),
-    CallState.UNDER_WAY: _("under way"),
-    CallState.MOVED: _("moved"),
-    CallState.CALLED_OFF: _("called off"),
-    CallState.SPOKE: _("spoke"),
-    CallState.NOT_REACHED: _("not reached"),
-    CallState.SOMEONE_ELSE: _("someone else"),
-    CallState.WRONG_NUMBER: _("wrong number"),
-    CallState.BROKEN_OFF: _("broken off"),
-    CallState.SETTLED: _("settled"),
 }
 CALL_KINDS: dict[str, Promise] = {
     CallKind.RING: _("Ring"),

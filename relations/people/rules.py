@@ -89,16 +89,6 @@ def is_child(birth: Birth | None, day: date, *, met_as_adult: bool = False) -> b
     return ripeness(birth, day, met_as_adult=met_as_adult) is Ripeness.CHILD
 
 
-def is_adult(birth: Birth | None, day: date, *, met_as_adult: bool = False) -> bool:
-    """Whether somebody is surely 18 or more on that day."""
-    return ripeness(birth, day, met_as_adult=met_as_adult) is Ripeness.ADULT
-
-
-def is_unsure(birth: Birth | None, day: date, *, met_as_adult: bool = False) -> bool:
-    """Whether somebody may or may not be 18 on that day, or nothing is known."""
-    return ripeness(birth, day, met_as_adult=met_as_adult) in (Ripeness.UNSURE, Ripeness.UNKNOWN)
-
-
 def starts(on: date, precision: Precision) -> date:
     """The first day of the day, month or year of which no more is known."""
     if precision is Precision.DAY:
@@ -243,7 +233,6 @@ MOVES: Mapping[Standing, Moves] = {
         S.LET_GO: (R.NO_IS_FRESH,), S.VOUCHED_FOR: (R.DID_NOT_COME_TO_US,), S.NEVER_RING: (),
     },
 }  # fmt: skip
-STANDINGS = tuple(Standing)
 ENDS = frozenset(Standing) - frozenset(MOVES)
 
 

@@ -101,11 +101,6 @@ class Balance:
         """Those of the gap of which nobody says where they are: spoilt ones left at the lab."""
         return self.gap - self.lost - self.waiting
 
-    @property
-    def is_even(self) -> bool:
-        """Whether the sum comes out, so that no print is left behind."""
-        return self.gap == 0
-
 
 def balance(lines: Iterable[str], spoilt: int, waste: int) -> Balance:
     """Balance an order: `lines` say what became of each, as Came or ""."""

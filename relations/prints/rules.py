@@ -50,7 +50,6 @@ class PrintState(StrEnum):
 
 
 S = PrintState
-START = S.OWED
 ENDS = frozenset({S.ACKNOWLEDGED, S.DECLINED, S.CLOSED_OUT})
 MOVES: dict[PrintState, tuple[PrintState, ...]] = {
     S.OWED: (S.ASKED_HOW, S.NOTHING_TO_PRINT),
@@ -129,11 +128,6 @@ def may_move(old: PrintState, new: PrintState, facts: Facts = NOTHING_KNOWN) -> 
     if new not in MOVES[old]:
         return ("two_steps",) if new in reachable(old) else ("no_such_move",)
     return tuple(code for code, holds in _guards(old, new, facts) if not holds)
-
-
-def next_steps(state: PrintState, facts: Facts = NOTHING_KNOWN) -> tuple[PrintState, ...]:
-    """List the steps that may be taken now, in the order of the state model."""
-    return tuple(new for new in MOVES[state] if not may_move(state, new, facts))
 
 
 def closed_how(old: PrintState, ending: str) -> str:

@@ -141,11 +141,6 @@ class Fit:
         return max(self.across, self.up)
 
     @property
-    def area(self) -> Fraction:
-        """How many times larger the frame would be, before anything is cut off."""
-        return self.scale**2
-
-    @property
     def is_same_shape(self) -> bool:
         """Whether nothing has to be cut off."""
         return self.across == self.up
@@ -166,12 +161,6 @@ def fit(frame: Size, paper: Size) -> Fit:
     if frame.is_wide != paper.is_wide and paper.width != paper.height:
         frame = frame.turned
     return Fit(paper.width / frame.width, paper.height / frame.height)
-
-
-def pixels(size: Size, per_inch: int) -> tuple[int, int]:
-    """Give the pixels of a print at so many an inch, each side rounded up."""
-    across, up = (-(-side * per_inch // 1) for side in size.inches)
-    return int(across), int(up)
 
 
 # The film of the view camera; the exposed area is a little smaller.

@@ -52,11 +52,6 @@ class Far:
     waves: tuple[int, ...]
     lines: tuple[Tally, ...]
 
-    @property
-    def largest_share(self) -> float | None:
-        """The share of the largest line in all people reached, 0 to 1; None with nobody."""
-        return self.lines[0].people / sum(self.waves) if self.lines else None
-
 
 class Through(NamedTuple):
     """One whom others hang on: `people` were, as recorded, reached only through them.

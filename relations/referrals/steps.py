@@ -237,11 +237,6 @@ def most_tied(
     return tuple(_seal_person(record, code) for code in order[:most])
 
 
-def seal_person(web: Web, known: Mapping[str, Known], code: str) -> PersonSealed:
-    """Say what it would buy to seal every tie of one; KeyError where the code stands nowhere."""
-    return _seal_person(_Record(web, known), code)
-
-
 def _seal_person(record: _Record, code: str) -> PersonSealed:
     """What it would buy; the record is as it was again."""
     sealed = [(code, other) for other in sorted(record.beside[code])]

@@ -205,11 +205,6 @@ class Part:
     lines: list[UndoLine]
     sentences: dict[str, list[UndoLine]]
 
-    @property
-    def untold(self) -> int:
-        """How many lines they were not told of yet."""
-        return sum(line.told_them_on is None for line in self.lines)
-
 
 def parts(lines: Iterable[UndoLine]) -> list[Part]:
     """What must come down, what is asked, what cannot be undone; empty parts left out."""

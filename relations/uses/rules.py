@@ -8,20 +8,6 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 
-# The eleven uses of the form, in its order. No use implies another.
-KINDS = (
-    "exhibition",
-    "book",
-    "press",
-    "web",
-    "social_media",
-    "teaching",
-    "archive",
-    "fund_raising",
-    "print_sale",
-    "portfolio",
-    "jury",
-)
 # Cannot be called back once out of the house.
 INK = frozenset({"book", "press", "print_sale", "jury"})
 # Reach every country, whatever is planned.

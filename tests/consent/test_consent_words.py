@@ -13,14 +13,12 @@ def render(source, **context):
 @pytest.mark.parametrize(
     ("filter_", "code", "words"),
     [
-        (tags.paper_state, "left_with_them", "left with them"),
         (tags.use, "web", "Web"),
         (tags.use_letter, "print_sale", "V"),
         (tags.way, "spoken", "spoken, on record"),
         (tags.name_form, "first", "first name only"),
         (tags.place_word, "city", "city"),
         (tags.wish, "go on", "go on"),
-        (tags.missing_line, "day", "the day"),
         (tags.authority, "court", "by a court"),
         (tags.refusal, "mistyped", tags.REFUSALS["mistyped"]),
     ],

@@ -2,7 +2,7 @@
 
 import pytest
 
-from relations.consent.approvals import approve, freeze, is_frozen, send_back
+from relations.consent.approvals import approve, freeze, send_back
 from relations.consent.texts import Clause, Wording
 from relations.consent.values import ClauseState
 from relations.consent.wordings import words_of, write_wording
@@ -30,12 +30,12 @@ def test_edit_of_a_frozen_wording_is_a_new_version_in_which_old_clauses_keep_the
     new = write_wording(
         language="fr", texts=texts(old, who=("Qui", "Nous sommes deux.")), by=cast.artist()
     )
-    assert (new.version, is_frozen(new)) == (old.version + 1, False)
+    assert (new.version, new.frozen_at) == (old.version + 1, None)
     waiting = new.clauses.exclude(state=ClauseState.APPROVED)
     assert [clause.key for clause in waiting] == ["who"]
     assert old.clauses.get(paper="form", key="who").text != "Nous sommes deux."
     approve(clause=waiting[0], by=desk.reader(), on=cast.TODAY, words=desk.SAID_BACK)
-    assert is_frozen(freeze(wording=new, by=desk.reader(), at=desk.AT))
+    assert freeze(wording=new, by=desk.reader(), at=desk.AT).frozen_at == desk.AT
 
 
 def test_reader_who_writes_a_new_version_reads_none_of_it():

@@ -6,7 +6,6 @@ from relations.meetings.templatetags import meeting_words
 from relations.meetings.values import (
     EXPLAINED,
     TOLD_BACK,
-    CallState,
     MeetingState,
     Outcome,
     Part,
@@ -26,7 +25,3 @@ def test_every_code_has_its_word() -> None:
     ):
         assert all(str(filter_(code)) for code in codes)
         assert filter_("nowhere") == ""
-
-
-def test_every_state_of_a_ring_has_its_word() -> None:
-    assert set(words.CALL_STATES) == set(CallState)

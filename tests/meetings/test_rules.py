@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from relations.meetings.rules import (
     CALL_MOVES,
     MEETING_MOVES,
-    PASSES_REST,
     counts,
     is_decent,
     may_move_call,
@@ -260,11 +259,6 @@ def test_rest_ends_on_a_day_on_which_there_is_no_rest(days: list[date]) -> None:
         assert on < until <= on + timedelta(days=30)
         assert rest_until(past, until) is None
         assert rest_until(past, until - timedelta(days=1)) == until
-
-
-def test_what_passes_rest_is_written_down() -> None:
-    """Source: job.md row 8."""
-    assert sorted(PASSES_REST) == ["agreed_delivery", "answer_to_them", "safety_warning"]
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ f01a55c of 28 February 2026). [T]: read in the text of `consent-lifecycle.dot` t
 
 import pytest
 
-from relations.consent.record import CONSENT, DPV, Consent, UseStatus, may_follow, usable
+from relations.consent.record import CONSENT, DPV, Consent, UseStatus, usable
 from relations.consent.states import FORM_MOVES, Facts, Refusal, State, may_move
 
 # [P] skos:broader ConsentStatusValidForProcessing and ConsentStatusInvalidForProcessing.
@@ -51,27 +51,6 @@ def test_unknown_is_no() -> None:
 )
 def test_who_ended_it_tells_the_three_endings_apart(ours: UseStatus, leaf: str) -> None:
     assert CONSENT[ours] == leaf
-
-
-@pytest.mark.parametrize("before", [Consent.REFUSED, Consent.WITHDRAWN, Consent.EXPIRED])
-def test_no_yes_follows_without_a_new_notice(before: Consent) -> None:
-    # [T] the drawing has no edge from these to Given but over NoticeShown.
-    assert not may_follow(before, Consent.GIVEN, new_notice=False)
-    assert may_follow(before, Consent.GIVEN, new_notice=True)
-
-
-@pytest.mark.parametrize(
-    ("before", "after"),
-    [
-        (Consent.REQUESTED, Consent.GIVEN),
-        (Consent.REQUESTED, Consent.REFUSED),
-        (Consent.GIVEN, Consent.WITHDRAWN),
-        (Consent.GIVEN, Consent.EXPIRED),
-        (Consent.GIVEN, Consent.INVALIDATED),
-    ],
-)
-def test_edges_of_the_lifecycle_are_open(before: Consent, after: Consent) -> None:
-    assert may_follow(before, after, new_notice=False)  # [T]
 
 
 @pytest.mark.parametrize("gone", [State.WITHDRAWN, State.ENDED, State.REPLACED, State.DESTROYED])

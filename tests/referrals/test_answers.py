@@ -80,7 +80,6 @@ def test_waves_and_lines_are_counted_the_largest_line_first() -> None:
     found = heard("A AB BC X1D ?E EF", "X1")
     assert answers.far(found).waves == (2, 3, 1)
     assert answers.far(found).lines == (("A", 3), (WITHHELD, 2), ("X1", 1))
-    assert answers.far(found).largest_share == 0.5
 
 
 def test_a_wave_that_nobody_is_known_of_is_counted_as_nobody() -> None:
@@ -242,7 +241,6 @@ def test_with_nobody_every_answer_is_empty() -> None:
     nobody = web([])
     assert answers.ground(nobody) == answers.Ground(*[0] * 8)
     assert answers.far(nobody) == answers.Far((), ())
-    assert answers.far(nobody).largest_share is None
     assert answers.only_through(nobody) == answers.came_of_it(nobody, {}) == ()
     assert answers.leaning(nobody) == answers.Leaning(0, 0, None, None, None)
     table = answers.doors(nobody, {})

@@ -238,5 +238,3 @@ def test_the_most_tied_come_first_and_who_has_none_is_not_listed() -> None:
     found = told("AB", "AC", "CD")
     assert [one.code for one in steps.most_tied(found, {})] == ["A", "C", "B", "D"]
     assert steps.most_tied(web([Word("A", ARTIST, DAY)]), {}) == ()
-    with pytest.raises(KeyError):
-        steps.seal_person(found, {}, "Z")

@@ -17,12 +17,6 @@ register = template.Library()
 Said = str | Promise
 
 
-@register.filter
-def paper_state(code: str) -> Said:
-    """Where a form is: "left with them"."""
-    return words.STATES.get(code, "")
-
-
 @register.inclusion_tag("_stamp.html")
 def paper_stamp(code: str) -> dict[str, Any]:
     """A form's state as a stamp: drawn mark, word and weight."""
@@ -83,12 +77,6 @@ def place_word(code: str) -> Said:
 def wish(code: str) -> Said:
     """What shall happen when they cannot answer: "ask"."""
     return words.WISHES.get(code, "")
-
-
-@register.filter
-def missing_line(code: str) -> Said:
-    """A line without which a form is not complete: "the day"."""
-    return words.MISSING.get(code, code)
 
 
 @register.filter
