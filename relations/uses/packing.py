@@ -18,7 +18,7 @@ from relations.consent.countries import territories
 from relations.consent.models import Form
 from relations.consent.rules import binding
 from relations.consent.states import NOT_GIVEN
-from relations.consent.values import NameForm, Person, Picture
+from relations.consent.values import NameForm, Person, Picture, Plan
 from relations.consent.words import USES
 from relations.languages.finding import Names
 from relations.languages.said import figures, listed
@@ -31,6 +31,7 @@ from relations.privacy.log import note
 
 from . import queries, sidecar
 from .models import PlannedUse
+from .planned import Planned, planned
 
 if TYPE_CHECKING:
     from relations.privacy.models import User
@@ -73,8 +74,9 @@ def packing(plan: PlannedUse, on: date) -> Packing:
     }
     leaking = sorted(set(answers) & {leak.code for leak in leaks.everywhere() if leak.is_in_it})
     codes = answers.keys() - set(leaking)
-    found = consent.load(Row.objects.filter(code__in=codes), on)
-    writer = _Writer(plan, on, found.people)
+    said = planned(plan)
+    found = consent.load(Row.objects.filter(code__in=codes), on, said.chosen)
+    writer = _Writer(plan, said, on, found.people)
     rows = [writer.packed(picture, answers[picture.id]) for picture in found.pictures]
     return Packing(_apart(rows), len(weighed) - len(answers), leaking)
 
@@ -82,34 +84,44 @@ def packing(plan: PlannedUse, on: date) -> Packing:
 class _Writer:
     """What several pictures of a plan have in common, asked once."""
 
-    def __init__(self, plan: PlannedUse, on: date, people: Mapping[str, Person]) -> None:
-        self.plan, self.on, self.people = plan, on, people
-        self.weighed_as = queries.rule_plan(plan)
+    def __init__(
+        self, plan: PlannedUse, said: Planned, on: date, people: Mapping[str, Person]
+    ) -> None:
+        self.plan, self.said, self.on, self.people = plan, said, on, people
         self.serials = _serials(people)
-        full = [code for code, how in self.weighed_as.names.items() if how is NameForm.FULL]
-        self.own = _own_names(code for code in full if code in people)
+        full = {
+            code
+            for one in (said.plan, *said.own.values())
+            for code, how in one.names.items()
+            if how is NameForm.FULL
+        }
+        self.own = _own_names(full & people.keys())
 
     def packed(self, picture: Picture, answer: Answer) -> Packed:
+        """What is told of one picture: as it was weighed, with the names and words of its own."""
+        weighed_as = self.said.of(picture.id)
         names = {
-            one.code: name for one in picture.sitters if (name := self._name(one.code, picture))
+            one.code: name
+            for one in picture.sitters
+            if (name := self._name(one.code, picture, weighed_as))
         }
         told = sidecar.Sidecar(
             title=picture.id,
-            release=sidecar.release(picture, self.people, self.weighed_as.use, on=self.on),
+            release=sidecar.release(picture, self.people, weighed_as.use, on=self.on),
             usage_terms=terms(self.plan, answer, COMMON),
             release_ids=self._release_ids(picture),
             age=sidecar.age_told(picture, self.people),
             people=tuple(names.values()),
-            caption=picture.words if self.weighed_as.shows_captions else "",
+            caption=picture.words if weighed_as.shows_captions else "",
             alt_text=picture.alt_text,
             terms_in={tag: terms(self.plan, answer, tag) for tag in FURTHER},
         )
         return Packed(picture.id, _stem(picture), told, tuple(names))
 
-    def _name(self, code: str, picture: Picture) -> str:
+    def _name(self, code: str, picture: Picture, weighed_as: Plan) -> str:
         person = self.people[code]
-        how = self.weighed_as.names.get(code, NameForm.NONE)
-        if not self.weighed_as.shows_captions:
+        how = weighed_as.names.get(code, NameForm.NONE)
+        if not weighed_as.shows_captions:
             return ""
         forms = binding(person.forms, picture.sitting)[1]
         name = sidecar.public_name(how, forms, self.own.get(code, ""))

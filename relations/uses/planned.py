@@ -25,6 +25,10 @@ class Planned:
     own: Mapping[str, values.Plan]
     chosen: Mapping[str, Words | None]
 
+    def of(self, picture: str) -> values.Plan:
+        """The plan as it holds for one picture."""
+        return self.own.get(picture, self.plan)
+
 
 def planned(plan: PlannedUse) -> Planned:
     """A plan with how each sitter is named and which words are shown; one query."""

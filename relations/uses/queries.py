@@ -230,8 +230,13 @@ def to_pick(user: "User") -> list[Participant]:
 
 
 def captions(plan: PlannedUse, codes: Collection[str]) -> dict[str, str]:
-    """The newest words under each picture, to the letter, where the plan shows captions."""
-    if not plan.captions:
-        return {}
-    rows = Caption.objects.filter(picture__code__in=codes).order_by("written_at", "version")
-    return dict(rows.values_list("picture__code", "words"))
+    """The words under each picture that were weighed, to the letter; of one without none.
+
+    The newest, but where the plan names others for one picture, or none. Two queries.
+    """
+    said = planned(plan)
+    shown = [code for code in codes if said.of(code).shows_captions]
+    rows = Caption.objects.filter(picture__code__in=shown).order_by("written_at", "version")
+    newest = dict(rows.values_list("picture__code", "words"))
+    own = {code: words.words for code in shown if (words := said.chosen.get(code))}
+    return newest | own

@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 
 from relations.consent.models import TakenBack
 from relations.people.models import Participant
-from relations.pictures.models import PictureHold
+from relations.pictures.models import Caption, PictureHold
 from relations.privacy.models import AccessEntry
 from relations.privacy.refused import Refused
 from relations.uses import actions, clearing
@@ -73,6 +73,19 @@ def test_a_plan_without_captions_puts_none_on_its_sheet(plan):
     PlannedUse.objects.update(captions=False)
     plan.refresh_from_db()
     assert [line.caption for line in clearing.lines(sheets.sheet(plan, "K01"))] == [""]
+
+
+def test_a_sheet_bears_the_words_that_were_weighed_and_no_newer_ones(plan):
+    first = Caption.objects.filter(picture__code="K01")[0]
+    newer = first.written_at + timedelta(days=99)
+    make(Caption, picture=first.picture, version="c9", words="Newer words", written_at=newer)
+    asked = plan.asked.get(picture__code="K01")
+    for captioned, caption, words in (
+        ("", None, "Newer words"), ("", first, first.words), ("none", first, ""),
+    ):  # fmt: skip
+        how = {"captioned": captioned, "caption": caption, "names": {}}
+        actions.word(asked=asked, by=plans.artist(), **how)
+        assert [line.caption for line in clearing.lines(sheets.sheet(plan, "K01"))] == [words]
 
 
 def test_a_sheet_is_not_made_where_nothing_is_cleared(plan):

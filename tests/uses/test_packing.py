@@ -11,7 +11,7 @@ from relations.consent.answers import Answer, Code, Reason, Result
 from relations.people.models import Name, Participant
 from relations.pictures.models import Caption, Picture
 from relations.privacy.models import AccessEntry
-from relations.uses import packing, sidecar
+from relations.uses import actions, packing, sidecar
 from tests.uses import plans
 
 pytestmark = pytest.mark.django_db
@@ -55,6 +55,29 @@ def test_name_is_told_as_the_plan_names_them_and_no_other(two) -> None:
     assert (row.told.people, row.named) == (("Marcel Thouvenin",), ("01",))
     plan.names.update(name_form="none")
     assert packed(plan)["K01"].told.people == ()
+
+
+def worded(plan, captioned="", caption=None, **names):
+    asked = plan.asked.get(picture__code="K01")
+    said = {Participant.objects.get(code=code[1:]): how for code, how in names.items()}
+    how = {"captioned": captioned, "caption": caption, "names": said}
+    actions.word(asked=asked, by=plans.artist(), **how)
+
+
+def test_one_picture_is_told_as_it_was_weighed_and_not_as_all_the_others(two) -> None:
+    named("01", "Marcel Thouvenin")
+    first, _newest = Caption.objects.filter(picture__code="K01")
+    Caption.objects.filter(pk=first.pk).update(words="At the mole")
+    first.refresh_from_db()
+    plan = plans.plan("E1", "K01")
+    worded(plan, caption=first, _01="none")
+    told = packed(plan)["K01"].told
+    assert (told.caption, told.people) == ("At the mole", ())
+    worded(plan, captioned="none", caption=first, _01="")
+    told = packed(plan)["K01"].told
+    assert (told.caption, told.people) == ("", ())
+    worded(plan, captioned="shown")
+    assert packed(plan)["K01"].told.people == ("Marcel Thouvenin",)
 
 
 def test_name_that_is_never_printed_is_not_told(two) -> None:
