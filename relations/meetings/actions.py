@@ -97,6 +97,7 @@ def fix(
     meeting = meeting or Meeting(person=person)
     if meeting.person_id != person.pk:
         raise Refused("not_theirs")
+    _wait_for(meeting)
     _come_nearer(person, on, by)
     meeting.at, meeting.place = at, place
     meeting.fallback, meeting.fallback_at = fallback, fallback_at
@@ -121,6 +122,7 @@ def move(*, meeting: Meeting, by: "User", at: datetime) -> Meeting:
 
     Refused: no_such_move, moved_once.
     """
+    _wait_for(meeting)
     _go(meeting, MeetingState.MOVED, timezone.localdate(at))
     meeting.times_moved += 1
     meeting.save(update_fields=["state", "times_moved"])
@@ -134,6 +136,7 @@ def move_as_agreed(*, meeting: Meeting, by: "User", at: datetime) -> Meeting:
     The power or the road may be cut, so nothing is asked. The sign to leave, the company and those
     who help stay. Refused: no_such_move, moved_once, no_fallback, fallback_is_past.
     """
+    _wait_for(meeting)
     on = timezone.localdate(at)
     if not meeting.fallback.strip() or meeting.fallback_at is None:
         raise Refused("no_fallback")
@@ -194,6 +197,7 @@ def write_up(
         raise Refused("who_was_there")
     if not set(explained) <= set(EXPLAINED) or not set(told_back) <= set(TOLD_BACK):
         raise Refused("no_such_tick")
+    _wait_for(meeting)
     on = timezone.localdate(at)
     meeting.ended_why, meeting.late_why = ended_why, late_why
     if ended_why:
@@ -239,7 +243,15 @@ def _show_around(meeting: Meeting) -> None:
     show_to_assistants(meeting.person, before, Why.MEETING, DAYS_AROUND)
 
 
+def _wait_for(meeting: Meeting) -> None:
+    """Two presses at one moment come one after the other: a meeting called off stays so."""
+    if not meeting._state.adding:
+        fields = ["state", "times_moved", "fallback", "fallback_at"]
+        meeting.refresh_from_db(fields=fields, from_queryset=Meeting.objects.select_for_update())
+
+
 def _press(meeting: Meeting, to: MeetingState, at: datetime) -> Meeting:
+    _wait_for(meeting)
     _go(meeting, to, timezone.localdate(at))
     meeting.save(update_fields=["state"])
     return meeting

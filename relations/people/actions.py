@@ -197,13 +197,15 @@ def note_condition(
     person.condition = state
     person.condition_on = None if state is Condition.WELL else condition_on
     person.save(update_fields=["condition", "condition_on"])
+    # Where they stand by now: a no that was heard meanwhile stays one.
+    held = Participant.objects.select_for_update().get(pk=person.pk)
     to = Standing.TAKING_PART if state is Condition.WELL else Standing.SPOKEN_FOR
-    before, on = Standing(person.standing), condition_on or timezone.localdate(at)
+    before, on = Standing(held.standing), condition_on or timezone.localdate(at)
     was_spoken_for = before is Standing.SPOKEN_FOR
     if (state is not Condition.WELL or was_spoken_for) and not rules.may_move(
-        before, to, queries.facts(person, on, by)
+        before, to, queries.facts(held, on, by)
     ):
-        stand(person, Standing(to), max(on, person.heard_on))
+        stand(person, to, max(on, person.heard_on))
 
 
 @transaction.atomic

@@ -151,20 +151,24 @@ def vouch(
 
     The answers of an assistant wait for the artist. Refused with the codes of `rules.vouch`.
     """
-    introduction.asked_first = asked_first
-    introduction.may_say_who = may_say_who
-    introduction.has_power = has_power
-    person = introduction.person
-    if codes := rules.vouch(queries.vouching(introduction, person)):
+    # As they are by now: a no heard meanwhile stays one, a link sealed meanwhile stays sealed.
+    held = Participant.objects.select_for_update().get(pk=introduction.person_id)
+    told = Introduction.objects.select_for_update().get(pk=introduction.pk)
+    said = {"asked_first": asked_first, "may_say_who": may_say_who, "has_power": has_power}
+    changes: dict[str, bool | date | None] = {
+        **said,
+        **({"vouched_on": on} if by.is_artist else {}),
+    }
+    told.asked_first = asked_first
+    if codes := rules.vouch(queries.vouching(told, held)):
         raise Refused(*codes)
-    if by.is_artist:
-        introduction.vouched_on = on
-    introduction.save()
-    if by.is_artist and person.standing != Standing.VOUCHED_FOR:
-        known = queries.facts(person, on, by)
-        to = Standing.VOUCHED_FOR
-        if not rules.may_move(Standing(person.standing), to, known):
-            stand(person, Standing.VOUCHED_FOR, on)
+    for name, value in changes.items():
+        setattr(introduction, name, value)
+    introduction.save(update_fields=list(changes))
+    if by.is_artist and held.standing != Standing.VOUCHED_FOR:
+        known, to = queries.facts(held, on, by), Standing.VOUCHED_FOR
+        if not rules.may_move(Standing(held.standing), to, known):
+            stand(introduction.person, to, on)
     return introduction
 
 

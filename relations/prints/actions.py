@@ -231,7 +231,8 @@ def agree_way(*, print: Print, by: User, on: date, **way: Any) -> Print:
     """
     if unknown := set(way) - WAY:
         raise TypeError(f"no part of a way: {', '.join(sorted(unknown))}")
-    if print.state == PrintState.OUT_ON_A_ROUND and way.get("is_safe", True) is not True:
+    state = Print.objects.select_for_update().values_list("state", flat=True).get(pk=print.pk)
+    if state == PrintState.OUT_ON_A_ROUND and way.get("is_safe", True) is not True:
         raise Refused("out_already")
     opens, closes = way.get("opens_at"), way.get("closes_at")
     if opens and closes and opens >= closes:

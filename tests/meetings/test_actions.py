@@ -147,6 +147,16 @@ def test_meeting_is_confirmed_from_the_day_before() -> None:
     assert press(actions.hold_it, meeting, 5).state == "held"
 
 
+def test_press_on_a_page_of_before_finds_a_meeting_called_off() -> None:
+    who = agreed()
+    meeting = fix(who)
+    people.never_ring(person=who, by=cast.assistant(), at=cast.moment())
+    who.meetings.update(state="called_off")
+    assert refusal(press, actions.confirm, meeting) == ("no_such_move",)
+    meeting.refresh_from_db()
+    assert meeting.state == "called_off"
+
+
 def test_after_nobody_came_it_is_moved_once() -> None:
     meeting = fix(agreed())
     press(actions.confirm, meeting)

@@ -3,8 +3,8 @@
 import pytest
 
 from relations.languages.codes import is_well_formed
-from relations.people import actions
-from relations.people.models import InSight, OutsideIntroducer, Participant, RangUs
+from relations.people import actions, links
+from relations.people.models import InSight, Introduction, OutsideIntroducer, Participant, RangUs
 from relations.privacy.models import AccessEntry, User
 from relations.privacy.refused import Refused
 from tests import cast
@@ -120,6 +120,22 @@ def test_vouching_twice_is_vouching_once() -> None:
     vouch(daud.introductions.get(), cast.artist())
     daud.refresh_from_db()
     assert daud.standing_since == daud.heard_on
+
+
+def test_a_yes_to_a_page_of_before_undoes_neither_a_no_nor_a_sealed_link() -> None:
+    person = actions.hear(
+        call_name="N", on=cast.days(-3), by=cast.assistant(), introducer=cast.marcel()
+    )
+    told = Introduction.objects.select_related("person").get(person=person)
+    actions.never_ring(person=person, by=cast.assistant(), at=cast.moment())
+    vouch(told, cast.artist())
+    person.refresh_from_db()
+    assert person.standing == "never_ring"
+    links.seal(rows=[person.introductions.get()], waves={}, by=cast.artist())
+    with pytest.raises(Refused):
+        vouch(told, cast.artist())
+    sealed = person.introductions.get()
+    assert (sealed.introducer, sealed.is_withheld, sealed.may_say_who) == (None, True, None)
 
 
 def test_only_the_artist_says_who_may_vouch() -> None:
