@@ -1,8 +1,9 @@
 """When to ring again, how long to let somebody rest, and how rings and meetings move on."""
 
-from calendar import monthrange
 from collections.abc import Collection, Iterable
 from datetime import date, datetime, time, timedelta
+
+from relations.people.rules import months_after
 
 from .values import (
     EXPLAINED,
@@ -80,7 +81,7 @@ def _not_reached(
     if pauses + 1 < clocks.pauses:
         return _in_days(clocks.pause, at_local, safe, kind=Kind.PAUSE)
     first = first_try_on or at_local.date()
-    let_go = max(_months_later(first, clocks.let_go_months), at_local.date())
+    let_go = max(months_after(first, clocks.let_go_months), at_local.date())
     return NextRing(Kind.PAUSE, erase_at=_begin(let_go, at_local), also=("let_go",))
 
 
@@ -181,18 +182,12 @@ def _begin(day: date, like: datetime) -> datetime:
     return datetime.combine(day, time(), like.tzinfo)
 
 
-def _months_later(day: date, months: int) -> date:
-    """Give the same day of a later month, or its last where it has no such day."""
-    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
-    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
-
-
 def destroy_on(since: date) -> date:
     """Give the last day of a recording where they chose none: 12 months after its transcript.
 
     `since`: the day of the transcript, of the recording where there is none. Source: job.md row 15.
     """
-    return _months_later(since, RECORDING_MONTHS)
+    return months_after(since, RECORDING_MONTHS)
 
 
 def rest_until(contacts: Iterable[date], on: date, clocks: Clocks = PLAIN_CLOCKS) -> date | None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import count
+from itertools import count, product
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
@@ -87,11 +87,11 @@ def strangers(picture: Picture) -> QuerySet[Stranger]:
 
 
 def next_crop_code(whole: Picture) -> str:
-    """A code for the next crop: the picture's own and the first letter that is free."""
+    """A code for the next crop: the picture's own and the first letters that are free."""
     taken = {code.upper() for code in Picture.objects.values_list("code", flat=True)}
-    return next(
-        code for sign in ascii_uppercase if (code := f"{whole.code}{sign}").upper() not in taken
-    )
+    signs = (sign for many in count(1) for sign in product(ascii_uppercase, repeat=many))
+    codes = (f"{whole.code}{''.join(sign)}" for sign in signs)
+    return next(code for code in codes if code.upper() not in taken)
 
 
 def next_quote_code() -> str:
@@ -147,10 +147,10 @@ def light_copy(picture: Picture) -> "File[bytes]":
 
 def next_sitting_code(person: Participant, trip_code: str) -> str:
     """A code for the next sitting of a person: theirs and the trip's, else a number."""
-    taken = set(person.sittings.values_list("code", flat=True))
-    wanted = f"{person.code}-{trip_code}" if trip_code else f"{person.code}-1"
+    # As long as a code may be: two trips of one beginning must not come out alike.
+    wanted = f"{person.code}-{trip_code or 1}"[:12]
     number = 1
-    while wanted in taken or Sitting.objects.filter(code=wanted).exists():
+    while Sitting.objects.filter(code=wanted).exists():
         number += 1
         wanted = f"{person.code}-{number}"
-    return wanted[:12]
+    return wanted

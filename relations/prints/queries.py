@@ -23,8 +23,6 @@ from .models import Print, Promise, Step
 from .rules import ENDS, MOVES, Counts, Facts, PrintState
 
 if TYPE_CHECKING:
-    from relations.people.models import Participant
-    from relations.pictures.models import Picture
     from relations.privacy.models import User
 
 # How a print of which no picture is there is called in an address.

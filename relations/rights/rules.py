@@ -1,10 +1,9 @@
 """How long a request and an alarm run, whom an alarm may touch, and who is told first."""
 
-import calendar
 from collections.abc import Iterable, Mapping
 from datetime import UTC, date, datetime, time, timedelta
 
-from relations.people.rules import counted
+from relations.people.rules import counted, months_after
 from relations.people.values import Risk
 
 from .values import TOUCHED
@@ -31,9 +30,7 @@ def due_on(asked_on: date, months: int = ANSWER_MONTHS) -> date:
     another due day, so that it cannot drift. Not moved past a day off: the unrolled day is the
     safe one (checks.md 2.3). Source: GDPR art. 12(3); Regulation (EEC) 1182/71 art. 3(2)(c).
     """
-    year, month = divmod(asked_on.year * 12 + asked_on.month - 1 + months, 12)
-    last = calendar.monthrange(year, month + 1)[1]
-    return date(year, month + 1, min(asked_on.day, last))
+    return months_after(asked_on, months)
 
 
 def hours_to_answer(due: date, at: datetime) -> int:

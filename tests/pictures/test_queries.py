@@ -1,11 +1,16 @@
 """What the pages of sittings and pictures are told."""
 
+from string import ascii_uppercase
+
 import pytest
 from django.http import Http404
 
+from relations.people.models import Participant
 from relations.pictures import access, actions, queries
+from relations.pictures.models import Picture, Sitting
 from tests import cast
 from tests.pictures.test_actions import NOW, add, sit
+from tests.rows import make
 
 pytestmark = pytest.mark.django_db
 
@@ -50,3 +55,18 @@ def test_next_sitting_has_a_code_that_is_free() -> None:
     sit(danuta)
     assert queries.next_sitting_code(danuta, "T7") == "12-2"
     assert queries.next_sitting_code(danuta, "") == "12-1"
+
+
+def test_next_sitting_of_a_long_code_is_free_too() -> None:
+    person = make(Participant, code="ABCDEFGH")
+    assert queries.next_sitting_code(person, "SPRING27") == "ABCDEFGH-SPR"
+    make(Sitting, code="ABCDEFGH-SPR")
+    assert queries.next_sitting_code(person, "SPRING28") == "ABCDEFGH-2"
+
+
+def test_a_picture_has_a_code_for_one_more_crop_than_there_are_letters() -> None:
+    whole = make(Picture, code="K01")
+    assert queries.next_crop_code(whole) == "K01A"
+    for sign in ascii_uppercase:
+        make(Picture, code=f"K01{sign}")
+    assert queries.next_crop_code(whole) == "K01AA"
