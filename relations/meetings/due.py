@@ -14,7 +14,7 @@ from relations.people.values import Standing
 
 from . import rules
 from .models import Call
-from .queries import NOT_RUNG, OPEN_CALLS, contacts, load, safe_times, zone_of
+from .queries import OPEN_CALLS, contacts, load, of_not_rung, safe_times, zone_name, zone_of
 from .values import PARTS, CallState, Kind, Part, Window
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def rings_due(user: "User", at: datetime) -> list[Due]:
         Call.objects.filter(
             state=CallState.PLANNED, due_on__lte=on + A_DAY, person__in=people(user)
         )
-        .exclude(person__standing__in=NOT_RUNG)
+        .exclude(of_not_rung("person__"))
         .exclude(person__in=PersonHold.objects.filter(lifted_at=None).values("person"))
         .select_related("person")
     )
@@ -103,7 +103,7 @@ def _due(call: Call, lines: list[PhoneLine], at: datetime) -> Due:
         is_shared=any(line.is_shared for line in lines),
         is_late=call.due_on is not None and call.due_on < local.date(),
         has_come=call.due_on is not None and call.due_on <= local.date(),
-        zone="" if zone == timezone.get_default_timezone() else str(zone),
+        zone=zone_name(zone),
     )
 
 
@@ -127,11 +127,10 @@ def _with_last_step(user: "User") -> QuerySet[Any, Any]:
 def waiting_for_a_ring(user: "User") -> QuerySet[Participant]:
     """Those vouched for or being rung, for whom no ring is planned and nobody is asked first."""
     found = _with_last_step(user).filter(standing__in=[Standing.VOUCHED_FOR, Standing.BEING_RUNG])
+    found = found.exclude(of_not_rung())
     return found.filter(Q(last_step=None) | ~Q(last_step=Kind.ASK_INTRODUCER))
 
 
 def only_through_introducer(user: "User") -> QuerySet[Participant]:
     """Those whom we reach only through whoever told us of them, by the last ring."""
-    return _with_last_step(user).filter(last_step=Kind.ASK_INTRODUCER).exclude(
-        standing__in=NOT_RUNG
-    )  # fmt: skip
+    return _with_last_step(user).filter(last_step=Kind.ASK_INTRODUCER).exclude(of_not_rung())

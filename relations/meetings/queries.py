@@ -6,12 +6,12 @@ from datetime import date, datetime, time, timedelta, tzinfo
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 from django.utils import timezone
 
 from relations.people.models import Participant, PhoneLine
 from relations.people.queries import SAT
-from relations.people.values import Standing
+from relations.people.values import Condition, Standing
 from relations.privacy.refused import Refused
 
 from . import hours, rules
@@ -85,10 +85,29 @@ def history(person: Participant, before: datetime) -> History:
     return History(tuple(outcome for outcome, *_ in done[begin:]), len(pauses), first)
 
 
+def is_not_rung(person: Participant) -> bool:
+    """Whether nobody rings there: they want none of it, or cannot answer.
+
+    Whoever holds the telephone of somebody who cannot answer for now is not known.
+    """
+    return person.standing in NOT_RUNG or person.condition != Condition.WELL
+
+
+def of_not_rung(way: str = "") -> Q:
+    """The same of rows; `way` leads from a row to the person, as "person__"."""
+    cannot_answer = ~Q(**{f"{way}condition": Condition.WELL})
+    return Q(**{f"{way}standing__in": NOT_RUNG}) | cannot_answer
+
+
 def zone_of(lines: Iterable[PhoneLine]) -> tzinfo:
     """The time zone of a person: of the first line that names one, else the project's."""
     named = next((line.zone for line in lines if line.zone), "")
     return ZoneInfo(named) if named else timezone.get_default_timezone()
+
+
+def zone_name(zone: tzinfo) -> str:
+    """The place whose clock a person goes by; empty where it is the clock of the project."""
+    return "" if zone == timezone.get_default_timezone() else str(zone)
 
 
 def by_our_clock(person: Participant, at: datetime) -> tuple[hours.Span, ...]:

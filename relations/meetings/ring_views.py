@@ -1,6 +1,5 @@
 """The ring list and the ring card, with the small pages behind its presses."""
 
-from datetime import tzinfo
 from gettext import find
 from typing import Any
 from uuid import UUID
@@ -9,7 +8,6 @@ from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils import timezone
 from django.utils.translation import get_language
 from django.views.decorators.http import require_POST, require_safe
 
@@ -58,7 +56,7 @@ def card(person: Participant, user: User) -> dict[str, Any]:
     hours = due.windows(person, call, local)
     has_sat, hold = queries.has_sat(person), open_hold(person)
     rest = queries.rest_until(person, today())
-    closed = bool(hold or rest) or person.standing in queries.NOT_RUNG
+    closed = bool(hold or rest) or queries.is_not_rung(person)
     is_now = any(window.holds(local.time()) for window in hours)
     return {
         "person": person, "call": call, "local": local, "hours": hours, "hold": hold,
@@ -67,15 +65,10 @@ def card(person: Participant, user: User) -> dict[str, Any]:
         "is_shared": any(line.is_shared for line in lines), "sent_by": queries.may_say(person),
         "ours": queries.by_our_clock(person, now()),
         "last": queries.last_rings(person), "groups": outcomes(person, has_sat=has_sat),
-        "zone": zone_name(zone), "local_hour": f"{local:%H:%M}", "local_day": local.date(),
+        "zone": queries.zone_name(zone), "local_hour": f"{local:%H:%M}", "local_day": local.date(),
         "safe": queries.safe_times(person).hours or PLAIN_HOURS,
         "interpreters": known_helpers.interpreters_for(person, user), "scripts": scripts(person),
     }  # fmt: skip
-
-
-def zone_name(zone: tzinfo) -> str:
-    """The place whose clock a person goes by; empty where it is the clock of the project."""
-    return "" if zone == timezone.get_default_timezone() else str(zone)
 
 
 def scripts(person: Participant) -> list[str]:

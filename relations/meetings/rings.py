@@ -159,7 +159,7 @@ def show_to_assistants(person: Participant, day: date, why: Why, days: int = 1) 
 def _may_be_rung(person: Participant) -> None:
     if person.standing == Standing.NAMED:
         raise Refused("not_vouched_for")
-    if person.standing in queries.NOT_RUNG:
+    if queries.is_not_rung(person):
         raise Refused("may_not_be_rung")
 
 

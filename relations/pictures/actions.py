@@ -180,8 +180,8 @@ def mend(
 
     `changes`: others, alt_text, file_name, place_word, sheet, made_on; `recognisable`: anew for
     those judged otherwise. The old values of the picture are kept with the first in the frame.
-    Refused: erased, where somebody in it was and that is to be changed; and the codes of
-    `leaks.refuse` for alt_text and file_name.
+    Refused: erased, where somebody in it was and that is to be changed, or all in it were; and the
+    codes of `leaks.refuse` for alt_text and file_name.
     """
     if unknown := set(changes) - MENDABLE:
         raise TypeError(f"not mended here: {', '.join(sorted(unknown))}")
@@ -190,8 +190,10 @@ def mend(
     words = {str(name): changes[name] for name in LEAKY if name in changes}
     leaks.refuse(words, of=in_it(picture), by=by, means_another=means_another)
     if changes:
-        first = picture.appearances.select_related("person")[0].person
-        people.mend(row=picture, changes=changes, person=first, by=by, at=at)
+        first = picture.appearances.select_related("person").first()
+        if first is None:
+            raise Refused("erased")
+        people.mend(row=picture, changes=changes, person=first.person, by=by, at=at)
     for appearance, judged in (recognisable or {}).items():
         values = {"recognisable": Recognisable(judged)}
         people.mend(row=appearance, changes=values, person=appearance.person, by=by, at=at)

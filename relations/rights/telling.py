@@ -14,8 +14,7 @@ from relations.consent.access import newest
 from relations.consent.models import Form, PaperOf
 from relations.consent.states import State
 from relations.meetings import hours
-from relations.meetings.queries import NOT_RUNG, safe_times, zone_of
-from relations.meetings.ring_views import zone_name
+from relations.meetings.queries import is_not_rung, safe_times, zone_name, zone_of
 from relations.people.models import InSight, Participant, PersonHold, PhoneLine
 from relations.people.values import Risk
 from relations.prints.models import RoundDoor
@@ -115,7 +114,7 @@ def _to_ring(alarm: Alarm, people: Iterable[Participant], at: datetime) -> list[
                 starts=span.begin if span else None,
                 zone=zone_name(zone),
                 is_held=person.pk in held,
-                is_closed=person.standing in NOT_RUNG,
+                is_closed=is_not_rung(person),
                 told=told.get(person.pk),
             )
         )

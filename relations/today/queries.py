@@ -12,7 +12,7 @@ from relations.consent.states import NOT_GIVEN
 from relations.consent.states import State as FormState
 from relations.consent.values import INK, Use, Windows
 from relations.meetings.models import Call, Meeting
-from relations.meetings.queries import NOT_RUNG
+from relations.meetings.queries import of_not_rung
 from relations.meetings.values import CallState, MeetingState
 from relations.people import rules
 from relations.people.models import (
@@ -206,7 +206,7 @@ def rings_planned(people: People, on: date) -> QuerySet[Call]:
     """The rings planned for a day by then, whether or not they fit its hours."""
     held = PersonHold.objects.filter(lifted_at=None).values("person")
     calls = Call.objects.filter(state=CallState.PLANNED, due_on__lte=on, person__in=people)
-    calls = calls.exclude(person__standing__in=NOT_RUNG).exclude(person__in=held)
+    calls = calls.exclude(of_not_rung("person__")).exclude(person__in=held)
     return calls.select_related("person").order_by("due_on", "person__code")
 
 

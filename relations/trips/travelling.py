@@ -19,7 +19,7 @@ from relations.documents.models import Sheet
 from relations.languages.finding import Names
 from relations.meetings import travelling as sets_made
 from relations.meetings.models import Meeting, TravellingSet, Trip
-from relations.meetings.queries import NOT_RUNG
+from relations.meetings.queries import of_not_rung
 from relations.meetings.values import SetEnd
 from relations.people.models import InSight, Name, Participant, PersonHold, PhoneLine, Why
 from relations.people.values import Standing
@@ -67,7 +67,7 @@ def on_the_trip(trip: Trip) -> OnTheTrip:
     Nobody with an open hold, and nobody whom nobody rings.
     """
     held = PersonHold.objects.filter(lifted_at=None).values("person")
-    free = Participant.objects.exclude(standing__in=NOT_RUNG).exclude(pk__in=held)
+    free = Participant.objects.exclude(of_not_rung()).exclude(pk__in=held)
     meetings = list(queries.ahead(trip).filter(person__in=free))
     planned = [meeting.person_id for meeting in meetings]
     again = [row.pk for row in to_ask_again(free, trip)]

@@ -8,6 +8,7 @@ from relations.meetings import actions, due
 from relations.meetings.models import Call
 from relations.meetings.values import Window
 from relations.people import actions as people
+from relations.privacy.refused import Refused
 from tests import cast
 
 pytestmark = pytest.mark.django_db
@@ -84,6 +85,19 @@ def test_nobody_on_hold_at_rest_or_silent_is_on_the_list() -> None:
             at=cast.moment(cast.days(day)),
         )  # fmt: skip
     assert codes(NINE) == []
+
+
+@pytest.mark.parametrize("condition", ["cannot_answer", "died"])
+def test_nobody_is_rung_who_cannot_answer_though_they_never_sat(condition) -> None:
+    bruno = cast.bruno()
+    plan(bruno)
+    say = {"by": cast.assistant(), "at": NINE}
+    people.note_condition(person=bruno, condition=condition, condition_on=cast.TODAY, **say)
+    assert codes(NINE) == []
+    with pytest.raises(Refused, match="may_not_be_rung"):
+        actions.note_call(person=bruno, outcome="no_answer", **say)
+    people.note_condition(person=bruno, condition="well", condition_on=None, **say)
+    assert codes(NINE) == ["19"]
 
 
 def test_first_those_who_can_be_rung_now_then_by_hour_and_code() -> None:

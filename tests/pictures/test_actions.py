@@ -196,6 +196,13 @@ def test_mending_keeps_what_stood_there() -> None:
     }
 
 
+def test_picture_of_which_everybody_was_erased_is_mended_no_more() -> None:
+    picture = add(sit())
+    picture.appearances.all().delete()
+    told = {"changes": {"alt_text": "A mole"}, "by": cast.artist(), "at": NOW}
+    assert refusal(actions.mend, picture=picture, **told) == ("erased",)
+
+
 def test_mending_changes_nothing_else() -> None:
     picture = add(sit())
     with pytest.raises(TypeError, match="code"):
