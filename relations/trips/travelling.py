@@ -22,6 +22,7 @@ from relations.meetings.models import Meeting, TravellingSet, Trip
 from relations.meetings.queries import of_not_rung
 from relations.meetings.values import SetEnd
 from relations.people.models import InSight, Name, Participant, PersonHold, PhoneLine, Why
+from relations.people.newcomers import who_want_another
 from relations.people.values import Standing
 from relations.pictures.models import Picture, Sitting
 from relations.prints.models import Print
@@ -61,13 +62,14 @@ class OnTheTrip:
         return found
 
 
-def on_the_trip(trip: Trip) -> OnTheTrip:
+def on_the_trip(trip: Trip, made_for: User) -> OnTheTrip:
     """Whom a set of this trip is of: planned, met on a round of its days, or asked again on it.
 
-    Nobody with an open hold, and nobody whom nobody rings.
+    Nobody with an open hold, nobody whom nobody rings, nobody who wants another than `made_for`.
     """
     held = PersonHold.objects.filter(lifted_at=None).values("person")
     free = Participant.objects.exclude(of_not_rung()).exclude(pk__in=held)
+    free = free.exclude(pk__in=who_want_another(made_for).values("person"))
     meetings = list(queries.ahead(trip).filter(person__in=free))
     planned = [meeting.person_id for meeting in meetings]
     again = [row.pk for row in to_ask_again(free, trip)]
@@ -81,7 +83,7 @@ def on_the_trip(trip: Trip) -> OnTheTrip:
 
 def rows(trip: Trip, made_for: User, days: Iterable[date]) -> Rows:
     """Everything that goes into a set, by table, as plain values of the fields in CARRIED alone."""
-    there = on_the_trip(trip)
+    there = on_the_trip(trip, made_for)
     people = list(there.people)
     paper = blanks.still_blank(trip)
     both = (key for one in paper for key in (one.first_wording_id, one.second_wording_id))
@@ -183,7 +185,7 @@ def _note(trip: Trip, made_for: User, secret: str, at: datetime) -> tuple[Travel
     row = sets_made.make(trip=trip, made_for=made_for, secret=secret, at=at)
     begin = timezone.localdate(at)
     days = [begin + timedelta(days=n) for n in range((row.last_day - begin).days + 1)]
-    there = on_the_trip(trip)
+    there = on_the_trip(trip, made_for)
     InSight.objects.bulk_create(_in_sight(there, made_for, days), ignore_conflicts=True)
     for person in there.people:
         note(None, "carried", "people.participant", person.log_key)

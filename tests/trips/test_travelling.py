@@ -7,6 +7,7 @@ from django.core.serializers.json import DjangoJSONEncoder
 
 from relations.meetings.models import Meeting, TravellingSet
 from relations.people.models import InSight, Name, Participant, PersonHold, PhoneLine
+from relations.people.newcomers import refuse
 from relations.pictures.models import Picture
 from relations.prints.models import Print, Round
 from relations.privacy import sets
@@ -30,7 +31,7 @@ def trip():
 
 
 def codes(trip):
-    return {person.code for person in travelling.on_the_trip(trip).people}
+    return {person.code for person in travelling.on_the_trip(trip, cast.assistant()).people}
 
 
 def through_the_pipe(said):
@@ -66,12 +67,19 @@ def test_nobody_with_an_open_hold_is_on_it(trip):
     assert codes(trip) == set()
 
 
+def test_nobody_is_on_it_who_does_not_want_whoever_it_is_made_for(trip):
+    person = desk.sitter()
+    desk.plan(trip, person)
+    refuse(person=person, user=cast.assistant(), on=cast.TODAY, by=cast.artist())
+    assert codes(trip) == set()
+
+
 def test_prints_that_have_ended_are_no_reason(trip):
     person = desk.sitter()
     desk.plan(trip, person)
     make(Print, person=person, state="acknowledged", picture=make(Picture))
     due = make(Print, person=person, state="checked", picture=make(Picture))
-    assert travelling.on_the_trip(trip).prints == [due]
+    assert travelling.on_the_trip(trip, cast.assistant()).prints == [due]
 
 
 def test_rows_hold_the_listed_fields_of_those_on_it_and_no_other(trip):
