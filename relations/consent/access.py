@@ -1,7 +1,7 @@
 """The door to forms and wordings: who may see which, and who may open a scan."""
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 from uuid import UUID
 
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet
@@ -12,6 +12,7 @@ from relations.documents.models import Page, Scan, Upload
 from relations.documents.sorting import Place, Why
 from relations.languages.sorting import by_name
 from relations.people.access import note_read, people
+from relations.people.newcomers import wants_another, who_want_another
 from relations.privacy.files import scans
 from relations.privacy.log import note
 from relations.privacy.models import Role, User
@@ -42,7 +43,8 @@ def forms(user: "User | AnonymousUser") -> QuerySet[Form]:
     """The forms whose state a user may see: the artist all, the assistant those at work.
 
     The assistant's are the papers on their way, those that are nobody's, such as a spoilt blank,
-    and those of people in sight today; nobody else sees any (job.md 4).
+    and those of people in sight today, but of nobody who does not want that assistant; nobody else
+    sees any (job.md 4).
     """
     found = Form.objects.select_related("sheet", "person", "first_wording", "second_wording")
     role = getattr(user, "role", "")
@@ -50,7 +52,8 @@ def forms(user: "User | AnonymousUser") -> QuerySet[Form]:
         return found
     if role == Role.ASSISTANT:
         is_nobodys = Q(person=None)
-        return found.filter(Q(state__in=ON_ITS_WAY) | is_nobodys | Q(person__in=people(user)))
+        found = found.filter(Q(state__in=ON_ITS_WAY) | is_nobodys | Q(person__in=people(user)))
+        return found.exclude(person__in=who_want_another(cast("User", user)).values("person"))
     return found.none()
 
 
@@ -177,13 +180,15 @@ def open_page(user: User, key: UUID) -> bytes:
     """One page of the tray, opened for one look, with a line in the access log.
 
     The line names the page, and the person too where it is known whose form it is. Http404 as
-    `page`, and to the assistant once the form was read.
+    `page`, and to the assistant once the form was read, or where its person wants another.
     """
     found = page(user, key)
     if found.is_read and not user.is_artist:  # type: ignore[attr-defined] # `pages` annotates it
         raise Http404
     form = getattr(found.sheet, "form", None)
     if form is not None and form.person is not None:
+        if wants_another(form.person, user):
+            raise Http404
         note_read(user, "scan", form.person)
     note(user, "read", "documents.page", found.pk)
     with scans().open(found.file) as sealed:

@@ -6,6 +6,7 @@ from django.http import Http404
 
 from relations.consent import access, actions
 from relations.consent.states import State as FormState
+from relations.people.newcomers import refuse
 from relations.privacy.models import AccessEntry
 from tests import cast
 from tests.consent import desk
@@ -32,6 +33,14 @@ def test_assistant_sees_papers_on_their_way_and_those_of_people_in_sight():
     assert absent(access.form, user, put_away.sheet.serial)
     cast.in_sight(cast.marcel(), user)
     assert access.form(user, put_away.sheet.serial) == put_away
+
+
+def test_assistant_sees_no_form_of_somebody_who_wants_another():
+    filed, nobodys = desk.filed(), desk.paper(70_043)
+    refuse(person=cast.danuta(), user=cast.assistant(), on=cast.TODAY, by=cast.artist())
+    assert list(access.forms(cast.assistant())) == [nobodys]
+    assert absent(access.scan, cast.assistant(), filed.sheet.serial, 1)
+    assert access.form(cast.artist(), filed.sheet.serial) == filed
 
 
 def test_blank_that_is_nobodys_is_seen_by_the_assistant_whatever_became_of_it():
