@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from relations.documents.joining import join
 from relations.meetings.models import Meeting, Trip
-from relations.meetings.queries import AHEAD
+from relations.meetings.queries import AHEAD, OFF
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
@@ -59,8 +59,8 @@ def expected(trip: Trip) -> Counter[str]:
     Each person with a meeting of the trip ahead counts once, by the language they named first, and
     with them those who come along: counts alone, never who.
     """
-    ahead = Meeting.objects.filter(trip=trip, state__in=AHEAD).order_by("others")
-    rows = ahead.values_list("person", "person__languages", "others")
+    ahead = Meeting.objects.filter(trip=trip, state__in=AHEAD).exclude(OFF)
+    rows = ahead.order_by("others").values_list("person", "person__languages", "others")
     people = {person: (said.split() or [""], others) for person, said, others in rows}
     counts: Counter[str] = Counter()
     for said, others in people.values():

@@ -51,6 +51,8 @@ NOT_RUNG = {
 }
 OPEN_CALLS = (CallState.PLANNED, CallState.MOVED)
 AHEAD = (MeetingState.PROPOSED, MeetingState.FIXED, MeetingState.CONFIRMED, MeetingState.MOVED)
+# A meeting ahead with somebody who said no since is off, whoever heard it.
+OFF = Q(state__in=AHEAD, person__standing__in=(Standing.SAID_NO, Standing.NEVER_RING))
 OPEN_MEETINGS = (*AHEAD, MeetingState.HELD, MeetingState.CUT_SHORT, MeetingState.NOBODY_CAME)
 ONE_PRESS = (
     *(MeetingState.CONFIRMED, MeetingState.HELD, MeetingState.MOVED),
@@ -262,7 +264,7 @@ def counts(meeting: Meeting) -> bool:
 
 def open_meetings(user: "User") -> QuerySet[Meeting]:
     """The meetings that are not over, the next first."""
-    found = meetings(user).filter(state__in=OPEN_MEETINGS)
+    found = meetings(user).filter(state__in=OPEN_MEETINGS).exclude(OFF)
     return found.select_related("person").order_by("at", "person__code")
 
 

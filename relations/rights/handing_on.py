@@ -13,7 +13,7 @@ from django.utils import timezone
 from relations.consent.models import Form
 from relations.consent.states import State
 from relations.meetings.models import Call, Meeting
-from relations.meetings.queries import AHEAD, OPEN_CALLS
+from relations.meetings.queries import AHEAD, OFF, OPEN_CALLS
 from relations.people import newcomers
 from relations.people.models import Participant
 from relations.people.values import Risk, Standing
@@ -67,7 +67,7 @@ def open_things(gone: User) -> OpenThings:
     prints = list(held.values_list("code", flat=True))
     counts = {
         OpenThing.RINGS: Call.objects.filter(state__in=OPEN_CALLS).count(),
-        OpenThing.MEETINGS: Meeting.objects.filter(state__in=AHEAD).count(),
+        OpenThing.MEETINGS: Meeting.objects.filter(state__in=AHEAD).exclude(OFF).count(),
         OpenThing.PROMISES: Promise.objects.filter(OPEN_PROMISE).count(),
         OpenThing.DOWN: UndoLine.objects.filter(done_on=None).count(),
         OpenThing.BLANKS: len(serials),

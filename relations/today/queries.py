@@ -12,7 +12,7 @@ from relations.consent.states import NOT_GIVEN
 from relations.consent.states import State as FormState
 from relations.consent.values import INK, Use, Windows
 from relations.meetings.models import Call, Meeting
-from relations.meetings.queries import of_not_rung
+from relations.meetings.queries import OFF, of_not_rung
 from relations.meetings.values import CallState, MeetingState
 from relations.people import rules
 from relations.people.models import (
@@ -185,7 +185,7 @@ def meetings(people: People, at: datetime) -> QuerySet[Meeting]:
     """Meetings of the next 48 hours, and those held that nobody has written up."""
     soon = Q(state__in=[MeetingState.FIXED, MeetingState.CONFIRMED], at__lte=at + SOON)
     unwritten = Q(state__in=[MeetingState.HELD, MeetingState.CUT_SHORT])
-    rows = Meeting.objects.filter(soon | unwritten, person__in=people)
+    rows = Meeting.objects.filter(soon | unwritten, person__in=people).exclude(OFF)
     return rows.select_related("person").order_by("at", "person__code")
 
 

@@ -17,7 +17,7 @@ from relations.consent import blanks as papers
 from relations.consent.models import Form
 from relations.consent.states import State
 from relations.meetings.models import Meeting, Recording, Trip
-from relations.meetings.queries import AHEAD
+from relations.meetings.queries import AHEAD, OFF
 from relations.meetings.values import MeetingState
 from relations.people.access import people
 from relations.people.models import Participant
@@ -66,7 +66,7 @@ def stay(trip: Trip) -> Stay:
 
 def ahead(trip: Trip) -> QuerySet[Meeting]:
     """The meetings of a trip that lie ahead, those with a day first."""
-    found = Meeting.objects.filter(trip=trip, state__in=AHEAD)
+    found = Meeting.objects.filter(trip=trip, state__in=AHEAD).exclude(OFF)
     return found.select_related("person").order_by(F("at").asc(nulls_last=True), "person__code")
 
 

@@ -7,6 +7,7 @@ import pytest
 from relations.consent.models import Form, Reading, TakenBack, Wording
 from relations.documents.models import Sheet
 from relations.meetings.models import Call, Meeting
+from relations.meetings.queries import open_meetings
 from relations.people import actions as people_actions
 from relations.people import changes
 from relations.people.models import Participant
@@ -97,6 +98,17 @@ def test_meetings_are_those_of_48_hours_and_those_not_written_up() -> None:
     Meeting.objects.create(person=cast.herve(), state="proposed")
     found = [one.person.code for one in queries.meetings(everyone(), AT)]
     assert found == ["12", "19"]
+
+
+def test_meeting_with_somebody_who_never_wants_to_be_rung_is_off_until_that_is_a_slip() -> None:
+    """It was said on their page, in a room that knows no meetings."""
+    bruno = cast.bruno()
+    meeting(bruno, "confirmed", 20)
+    said = people_actions.never_ring(person=bruno, by=cast.assistant(), at=AT)
+    assert not queries.meetings(everyone(), AT).exists()
+    assert not open_meetings(cast.artist()).exists()
+    people_actions.undo_never_ring(mark=said, by=cast.artist(), at=AT)
+    assert queries.meetings(everyone(), AT).exists()
 
 
 def form(serial: str, who: Participant | None, state: str) -> Form:
