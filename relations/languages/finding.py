@@ -67,3 +67,17 @@ class Names(Generic[Key]):
         keys = [key for name, key in near if f" {name} " in padded]
         keys += [key for name, key in self._anywhere if name in text]
         return list(dict.fromkeys(keys))
+
+
+# A name by the sign that stands for it and the name itself.
+Signed = tuple[str, str]
+
+
+def without(text: str, known: Names[Signed], rest: str = "") -> str:
+    """A text with a sign in the place of each name; only `rest` where one would still be seen.
+
+    So that of a name which stands there in another spelling nothing is read.
+    """
+    for sign, name in known.found(text):
+        text = text.replace(name, sign)
+    return rest if known.found(text) else text

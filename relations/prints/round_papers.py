@@ -13,7 +13,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from relations.documents.one_language import lay_out_in
-from relations.languages.finding import Names
+from relations.languages.finding import Names, Signed, without
 from relations.people import access
 from relations.people.models import Name, Participant
 from relations.people.values import Risk
@@ -27,6 +27,7 @@ from .round_words import CAME
 # What a pen crosses on the sheet of names; "given" and the rest of it are told apart when typed.
 BOXES = (AtDoor.GIVEN, AtDoor.HANDED_ON, AtDoor.NOT_HOME, AtDoor.NOT_SAFE, AtDoor.GAVE_BACK)
 EVERYBODY = Q()
+DOTS = "…"
 
 
 def places(round: Round, doors: Sequence[RoundDoor], *, by: User, at: datetime) -> bytes:
@@ -65,19 +66,17 @@ def _places(doors: Sequence[RoundDoor]) -> list[str]:
     return [text for door in doors for text in (door.print.place, door.print.quarter) if text]
 
 
-def names_of(*more: str, of: Q = EVERYBODY) -> Names[str]:
+def names_of(*more: str, of: Q = EVERYBODY) -> Names[Signed]:
     """What people are called, in every spelling that is kept, and what else is looked for."""
     people = Participant.objects.filter(of)
     called = (one.call_name for one in people)
     spelt = (one.text for one in Name.objects.filter(person__in=people))
-    return Names((name, name) for name in (*called, *spelt, *more) if name)
+    return Names(((DOTS, name), name) for name in (*called, *spelt, *more) if name)
 
 
-def unnamed(text: str, known: Names[str]) -> str:
+def unnamed(text: str, known: Names[Signed]) -> str:
     """Words with dots in the place of what is known; only dots where some of it would be seen."""
-    for name in known.found(text):
-        text = text.replace(name, "…")
-    return "…" if known.found(text) else text
+    return without(text, known, rest=DOTS)
 
 
 def _printed(which: str, round: Round, by: User, at: datetime, said: dict[str, Any]) -> bytes:

@@ -16,7 +16,7 @@ from relations.consent.sheets import print_sheet
 from relations.consent.team import DayEntry
 from relations.documents.models import Sheet
 from relations.documents.values import PaperKind
-from relations.languages.finding import Names
+from relations.languages.finding import Names, Signed, without
 from relations.languages.said import comma
 from relations.meetings.due import Due, rings_due
 from relations.meetings.models import DayLine, Meeting
@@ -63,28 +63,21 @@ def _when(meeting: Meeting) -> str:
     return f"{timezone.localtime(meeting.at):%Y-%m-%d %H:%M}" if meeting.at else ""
 
 
-def _known_names() -> Names[tuple[str, str]]:
+def _known_names() -> Names[Signed]:
     """Every name of anybody, whoever may see them, with the code that stands for it on paper."""
     called = ((one.code, one.call_name) for one in Participant.objects.all())
     others = ((one.person.code, one.text) for one in Name.objects.select_related("person"))
     return Names((pair, pair[1]) for pair in (*called, *others))
 
 
-def nameless(text: str, known: Names[tuple[str, str]]) -> str:
-    """A line with codes in the place of names; none of it where a name would still be seen."""
-    for code, name in known.found(text):
-        text = text.replace(name, code)
-    return "" if known.found(text) else text
-
-
-def _how(due: Due, known: Names[tuple[str, str]]) -> dict[str, Any]:
+def _how(due: Due, known: Names[Signed]) -> dict[str, Any]:
     """How to ring: the hours left on that day in the person's zone, and what may be said."""
     person, hours = due.person, due.windows
     return {
         "more": comma().join(f"{_hour(one.start)}–{_hour(one.end)}" for one in hours),
         "languages": " ".join(person.language_list),
-        "may_say": nameless(person.may_say, known),
-        "what_to_do": nameless(person.instruction, known),
+        "may_say": without(person.may_say, known),
+        "what_to_do": without(person.instruction, known),
         "is_shared": due.is_shared,
         "text_only": person.text_only,
     }

@@ -16,7 +16,7 @@ from django.utils import timezone
 from relations.consent import blanks
 from relations.consent.models import Form, Wording
 from relations.documents.models import Sheet
-from relations.languages.finding import Names
+from relations.languages.finding import Names, Signed, without
 from relations.meetings import travelling as sets_made
 from relations.meetings.models import Meeting, TravellingSet, Trip
 from relations.meetings.queries import of_not_rung
@@ -106,7 +106,7 @@ def rows(trip: Trip, made_for: User, days: Iterable[date]) -> Rows:
     plain = {label: [_plain(row, CARRIED[label]) for row in found[label]] for label in CARRIED}
     others = _names_of_others(people)
     for one in plain["people.Participant"]:
-        one |= {field: _without(one[field], others) for field in WORDS}
+        one |= {field: without(one[field], others) for field in WORDS}
     return plain
 
 
@@ -126,18 +126,12 @@ def _in_sight(there: OnTheTrip, user: User, days: Iterable[date]) -> list[InSigh
     ]
 
 
-def _names_of_others(people: list[Participant]) -> Names[str]:
+def _names_of_others(people: list[Participant]) -> Names[Signed]:
     outside = Participant.objects.exclude(pk__in=[person.pk for person in people])
     called = [one.call_name for one in outside]
     # Names beyond what to call somebody are not carried of anybody, nor are they in these words.
-    return Names((name, name) for name in (*called, *(one.text for one in Name.objects.all())))
-
-
-def _without(text: str, names: Names[str]) -> str:
-    """A line without the names in it; nothing of it where one would still be seen."""
-    for name in names.found(text):
-        text = text.replace(name, HIDDEN)
-    return "" if names.found(text) else text
+    spelt = (one.text for one in Name.objects.all())
+    return Names(((HIDDEN, name), name) for name in (*called, *spelt))
 
 
 def _plain(row: models.Model, fields: Iterable[str]) -> dict[str, Any]:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from relations.languages.finding import Names, parted
+from relations.languages.finding import Names, parted, without
 from relations.languages.sorting import contains_folded, fold
 
 # Source: languages.md 5 (NFKD, marks stripped, U+0640, U+064B to U+0652) and job.md, weighing,
@@ -75,6 +75,14 @@ def test_everybody_of_a_name_is_told_once() -> None:
     names = Names([("12", "Anna"), ("13", "ANNA"), ("12", "Ánna"), ("14", "Bruno")])
     assert names.found("Anna and Anna") == ["12", "13"]
     assert names.found_in_file("anna-Anna.jpg") == ["12", "13"]
+
+
+def test_signs_stand_for_names_and_another_spelling_takes_the_whole_text_with_it() -> None:
+    known = Names([(("12", "Anna"), "Anna"), (("…", "حورية"), "حورية")])
+    assert without("Ask Anna at the pump", known) == "Ask 12 at the pump"
+    assert without("صورة حورية", known) == "صورة …"
+    assert without("ask ANNA", known) == ""
+    assert without("ask ANNA", known, rest="…") == "…"
 
 
 WORDS = st.sampled_from(["Anna", "anna", "Éva", "حورية", "ال", "अनिता", "K04", "-", "ʼ", "Aу", "٣"])

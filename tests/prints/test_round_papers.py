@@ -81,7 +81,7 @@ def test_ten_doors_fit_one_page(sheets):
 
 
 def test_name_is_taken_out_of_words_in_whatever_spelling_or_all_of_them_are():
-    known = Names([("Bruno", "Bruno")])
+    known = Names([(("…", "Bruno"), "Bruno")])
     assert round_papers.unnamed("Behind Bruno, left", known) == "Behind …, left"
     assert round_papers.unnamed("Behind BRUNO, left", known) == "…"
     assert round_papers.unnamed("The blue gate", known) == "The blue gate"
