@@ -1,5 +1,6 @@
 """What every test stands on: a throw-away home, a fixed day, an open keyring, no network."""
 
+import gc
 import os
 import shutil
 import socket
@@ -63,10 +64,17 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
             item.add_marker(pytest.mark.needs("chromium"))
         if item.path.parent.name == "bench":
             item.add_marker(pytest.mark.bench)
-    kept = [item for item in items if _asked_for(config, item)]
-    config.hook.pytest_deselected(items=[item for item in items if item not in kept])
+    asked = [(item, _asked_for(config, item)) for item in items]
+    kept = [item for item, is_asked in asked if is_asked]
+    config.hook.pytest_deselected(items=[item for item, is_asked in asked if not is_asked])
     # Last, since what the filled register holds stays until the session ends.
     items[:] = sorted(kept, key=lambda item: "rehearsal" in getattr(item, "fixturenames", ()))
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays to the end: the sweeper of garbage need not look at it again."""
+    gc.collect()
+    gc.freeze()
 
 
 def _asked_for(config: pytest.Config, item: pytest.Item) -> bool:
