@@ -2,6 +2,7 @@
 
 import gc
 import os
+import re
 import shutil
 import socket
 import tempfile
@@ -40,12 +41,20 @@ MASTER_KEY = bytes(range(32))
 CHEAP = {"memory_cost": 64, "time_cost": 1}
 USES_DATABASE = {"db", "transactional_db", "live_server", "client", "django_db_setup", "apart"}
 RECORDER = pytest.StashKey[Recorder]()
+# What these hold is the same on every database: what the site says of rows that it was answered,
+# in the modules that make pages, forms and papers, and in the walks over everything said.
+SAYING_FOLDERS = {"house", "outside", "languages"}
+SAYING_MODULES = re.compile(
+    r"test_(\w+_)?(views|forms|words|pages|papers?|sheets?|printing|blanks|archive|packing|team)\.py"
+)
 IN_CI = os.environ.get("CI") == "true"
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
-        "--database", choices=["only", "none"], help="by what tests do with a database"
+        "--database",
+        choices=["only", "every", "none"],
+        help="only: those about rows; every: all that use a database; none: the others",
     )
     parser.addoption(
         "--half", choices=["rooms", "site"], help="the rooms' own tests, or all the others"
@@ -83,7 +92,9 @@ def _asked_for(config: pytest.Config, item: pytest.Item) -> bool:
     is_apart = "filled_clone" in getattr(item, "fixturenames", ())
     if wanted and (is_apart or item.get_closest_marker("once")):
         return False
-    if wanted and _uses_database(item) != (wanted == "only"):
+    if wanted and _uses_database(item) != (wanted != "none"):
+        return False
+    if wanted == "only" and _only_says(item):
         return False
     half = config.getoption("half")
     if half and (item.path.parent.name in ROOMS) != (half == "rooms"):
@@ -95,6 +106,14 @@ def _asked_for(config: pytest.Config, item: pytest.Item) -> bool:
 def _uses_database(item: pytest.Item) -> bool:
     fixtures = USES_DATABASE.intersection(getattr(item, "fixturenames", ()))
     return bool(fixtures or item.get_closest_marker("django_db"))
+
+
+def _only_says(item: pytest.Item) -> bool:
+    """Whether what it holds is what the site says, which no other database makes differ."""
+    if item.get_closest_marker("every_database"):
+        return False
+    is_walk = item.path.parent.name in SAYING_FOLDERS
+    return is_walk or bool(SAYING_MODULES.fullmatch(item.path.name))
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

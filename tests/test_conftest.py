@@ -64,6 +64,15 @@ def test_database_option_parts_the_tests_in_two(run):
     assert "test_free" not in done.stdout
 
 
+def test_what_only_says_something_is_asked_of_one_database_unless_all_is_wanted(run, tmp_path):
+    said = "import pytest\n@pytest.mark.django_db\ndef test_page():\n    pass\n"
+    marked = said.replace("def test_page", "@pytest.mark.every_database\ndef test_queries")
+    (tmp_path / "test_ring_views.py").write_text(said + marked.partition("\n")[2])
+    only = run("--database=only", "--collect-only", "-q").stdout
+    assert ("test_page" in only, "test_queries" in only) == (False, True)
+    assert "test_page" in run("--database=every", "--collect-only", "-q").stdout
+
+
 def test_long_test_runs_when_its_mark_is_asked_for(run):
     assert "it was not asked for" in run("-m", "long").stdout
 

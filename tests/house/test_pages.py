@@ -32,6 +32,17 @@ def test_page_answers_everybody_as_the_table_says(page, askers, made_once):
     assert not found, "\n".join([*found, f"the row is: {line(page.name, is_row)}"])
 
 
+@pytest.mark.every_database
+def test_every_page_opens_on_this_database(askers, made_once):
+    """What is asked of the rows by a page, and by its form sent empty, is asked here, too."""
+    for page in PAGES:
+        for method, at in (("GET", 0), ("POST", 1)):
+            opens = [who for who in WHO if ROWS[page.name][who].split("/")[at] in ("200", "422")]
+            for who in opens[:1]:
+                asked = askers[who].ask(method, page.address(made_once))
+                assert asked.outcome == ROWS[page.name][who].split("/")[at], page.name
+
+
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
 def test_no_form_is_sent_to_a_page_that_is_only_looked_at(page, askers, made_once):
     """A form without an address of its own is sent to the page on which it stands."""
