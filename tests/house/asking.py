@@ -158,16 +158,15 @@ def faults(
     askers: Mapping[str, Asker], page: Page, row: Mapping[str, str], samples: dict[str, str]
 ) -> Iterator[str]:
     """Every cell of a page that is not as the table says: page, who, method, and what is wrong."""
-    address = page.address(samples)
+    address, before = page.address(samples), files()
     for who in WHO:
-        before = files()
         for method in METHODS:
             asked = askers[who].ask(method, address)
             may_write = who != "stranger" if asked.outcome == "in" else asked.outcome not in REFUSED
             for fault in _of_cell(asked, page, method, wanted(row[who], method), may_write):
                 yield f"{page.name}, {who}, {method}: {fault}"
-        if files() != before:
-            yield f"{page.name}, {who}: wrote a file"
+    if files() != before:
+        yield f"{page.name}: wrote a file"
 
 
 def _of_cell(asked: Asked, page: Page, method: str, said: str, may_write: bool) -> Iterator[str]:

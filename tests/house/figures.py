@@ -11,13 +11,13 @@ from contextlib import contextmanager
 from typing import Any
 from unittest import mock
 
-import html5lib
 from django.template import base
 from django.template.base import VariableNode
 from django.templatetags import i18n
 from django.templatetags.i18n import BlockTranslateNode
 
 from relations.languages.said import Figure
+from tests.parsed import parsed
 
 # Private use (Unicode, Co): no page of ours holds them otherwise.
 OPENS, CLOSES = "\ue0f0", "\ue0f1"
@@ -43,7 +43,7 @@ class Listener:
 
     def printed(self, html: str) -> set[str]:
         """The places whose numbers stand in the text of a page."""
-        page = html5lib.parse(html, namespaceHTMLElements=False)
+        page = parsed(html)
         found = MARKED.findall("\n".join(_text(page)))
         return {self.places[int(number)] for number in found}
 

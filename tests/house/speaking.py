@@ -6,7 +6,6 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import html5lib
 from django.utils.translation import to_locale
 
 from relations.languages import catalogues
@@ -14,6 +13,7 @@ from relations.privacy.models import User
 from tests.house import pseudo
 from tests.house.asking import Asker
 from tests.house.pages import WHO, Page, wanted
+from tests.parsed import parsed
 
 ROOT = Path(__file__).resolve().parents[2]
 SAID_ALOUD = ("alt", "aria-label", "placeholder", "title", "data-ask")
@@ -62,7 +62,7 @@ def shown(html: str) -> Iterator[str]:
 
 def said(html: str) -> Iterator[Text]:
     """The same, each with whether it stands isolated, as a person's own words and codes do."""
-    page = html5lib.parse(html, namespaceHTMLElements=False)
+    page = parsed(html)
     page.attrib.pop("lang", None)
     page.attrib.pop("dir", None)
     return _within(page, False)
