@@ -66,6 +66,12 @@ def pytest_configure(config: pytest.Config) -> None:
     config.stash[RECORDER] = Recorder()
 
 
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """What belongs to the other half is not even read."""
+    is_test = collection_path.name.startswith("test_")
+    return (is_test and not _of_this_half(config, collection_path)) or None
+
+
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Mark by folder what its folder already says; leave out what was not asked for."""
     for item in items:
@@ -96,11 +102,13 @@ def _asked_for(config: pytest.Config, item: pytest.Item) -> bool:
         return False
     if wanted == "only" and _only_says(item):
         return False
-    half = config.getoption("half")
-    if half and (item.path.parent.name in ROOMS) != (half == "rooms"):
-        return False
     said = config.getoption("markexpr")
     return bool(said) or not any(item.get_closest_marker(mark) for mark in ("long", "bench"))
+
+
+def _of_this_half(config: pytest.Config, path: Path) -> bool:
+    half = config.getoption("half")
+    return not half or (path.parent.name in ROOMS) == (half == "rooms")
 
 
 def _uses_database(item: pytest.Item) -> bool:
