@@ -11,12 +11,12 @@ from typing import Any
 from urllib.parse import urljoin
 from xml.etree.ElementTree import Element
 
-import html5lib
 from django.test import Client
 
 from relations.languages.direction import strip_marks
 from relations.privacy.models import User
 from tests.at_the_door import come_in
+from tests.parsed import parsed
 
 Typed = dict[str, Any]
 
@@ -136,8 +136,7 @@ class Hand:
         fine = {HTTPStatus.OK, HTTPStatus.UNPROCESSABLE_ENTITY}
         assert answer.status_code in fine, f"{answer.status_code} from {self.address}"
         if "html" in answer.headers["Content-Type"]:
-            parser = html5lib.HTMLParser(namespaceHTMLElements=False)
-            self.page: Element = parser.parse(answer.content.decode())
+            self.page: Element = parsed(answer.content.decode())
         return self
 
 
