@@ -5,7 +5,7 @@ the same and two runs weigh the same.
 """
 
 import itertools
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date, timedelta
 from uuid import UUID
 
@@ -27,22 +27,35 @@ FIRST = date(2019, 1, 7)
 USES = ("exhibition", "book", "web", "teaching", "portfolio")
 
 
-def enter(by: User, *, pictures: int = PICTURES, people: int = PEOPLE) -> None:
-    """Fill an empty register: one sitting for each ten pictures, one or two forms a person."""
-    everybody = [_person(number) for number in range(people)]
+def people(count: int = PEOPLE) -> list[Participant]:
+    """So many people of whom nothing is known but what a weighing asks for."""
+    return [_person(number) for number in range(count)]
+
+
+def enter(
+    by: User,
+    *,
+    everybody: list[Participant],
+    pictures: int = PICTURES,
+    filed: Callable[[str], str] = str,
+) -> None:
+    """Fill an empty register: one sitting for each ten pictures, one or two forms a person.
+
+    `filed` gives the name under which the scan of a serial lies; nothing lies there by itself.
+    """
     sittings = [
         Sitting(code=f"s{number}", on=_day(number)) for number in range(pictures // A_SITTING)
     ]
     sat = [_sitters(number, everybody) for number in range(len(sittings))]
-    _keep(everybody, sittings)
+    keep(everybody, sittings)
     keys = [UUID(int=number + 1).hex for number in range(pictures)]
     _pour(Picture, (_picture(number, key, sittings) for number, key in enumerate(keys)))
     _pour(Caption, (_caption(number, key) for number, key in enumerate(keys)))
     _pour(Appearance, _appearances(keys, sat))
     held = Picture.objects.filter(pk__in=keys[::211])
-    _keep([PictureHold(picture=one, laid_at=AT, laid_by=by, next_look_on=FIRST) for one in held])
+    keep([PictureHold(picture=one, laid_at=AT, laid_by=by, next_look_on=FIRST) for one in held])
     _people_say(everybody, by)
-    _sign(everybody, sittings, sat, by)
+    _sign(everybody, sittings, sat, by, filed)
 
 
 def _day(number: int) -> date:
@@ -109,7 +122,7 @@ def _appearances(keys: list[str], sat: list[list[Participant]]) -> Iterator[dict
 
 def _people_say(everybody: list[Participant], by: User) -> None:
     """What holds of some: a hold, a name never to be printed, something taken back."""
-    _keep(
+    keep(
         [
             PersonHold(person=person, laid_at=AT, laid_by=by, next_look_on=FIRST)
             for person in everybody[::307]
@@ -134,15 +147,19 @@ def _people_say(everybody: list[Participant], by: User) -> None:
 
 
 def _sign(
-    everybody: list[Participant], sittings: list[Sitting], sat: list[list[Participant]], by: User
+    everybody: list[Participant],
+    sittings: list[Sitting],
+    sat: list[list[Participant]],
+    by: User,
+    filed: Callable[[str], str],
 ) -> None:
     """One form a person for all their sittings, and for every fourth a newer one as well."""
     sheets, forms = [], []
     for number, person in enumerate(everybody):
         for newer in range(2 if number % 4 == 0 else 1):
-            sheets.append(Sheet(serial=_serial(number + newer * PEOPLE), kind="form"))
+            sheets.append(Sheet(serial=_serial(number + newer * len(everybody)), kind="form"))
             forms.append(_form(number, newer, person, sheets[-1]))
-    _keep(sheets, forms)
+    keep(sheets, forms)
     of = {person.pk: [] for person in everybody}
     for form in forms:
         of[form.person_id].append(form)
@@ -155,10 +172,10 @@ def _sign(
             for form in of[person.pk]
         ),
     )
-    _keep(
+    keep(
         [
             Scan(
-                sheet=sheet, file=sheet.serial, media_type="image/png", digest=sheet.serial,
+                sheet=sheet, file=filed(sheet.serial), media_type="image/png", digest=sheet.serial,
                 size=1, filed_at=AT, filed_by=by,
             )
             for number, sheet in enumerate(sheets)
@@ -193,7 +210,8 @@ def _form(number: int, newer: int, person: Participant, sheet: Sheet) -> Form:
     )
 
 
-def _keep(*kinds: list[Model]) -> None:
+def keep(*kinds: list[Model]) -> None:
+    """Rows of one table after another, many at once."""
     for rows in kinds:
         type(rows[0])._default_manager.bulk_create(rows, batch_size=AT_ONCE)
 

@@ -1,0 +1,223 @@
+"""What the site's work costs in a register of so many people: `python -m tests.bench.growth 3000`.
+
+One process fills a home of its own on the disk, another opens it and measures; both are of the
+register that the site itself would keep: in SQLCipher or on the PostgreSQL server whose address is
+given, every sealed field sealed, every scan a sealed file. What is read from the database for each
+work is then read once more, by its bare statements and nothing made of the rows: the raw SQL that
+the work stands beside.
+"""
+
+import gc
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+# Not measured by coverage: another process's tracer would be timed.
+OURS = ("COVERAGE_", "COV_", "PYTEST_")
+TIMES = {"search": 5, "wall": 9, "today": 9}
+Work = Callable[[], object]
+
+
+def grown(people: int, folder: Path, address: str = "") -> dict:
+    """Fill a home in `folder` and measure it; give `people`, `fill` (seconds) and `costs`.
+
+    `costs`: by the name of the work `seconds`, `raw` (of its bare statements), `statements` and
+    `peak` (MB above what the process held before); besides `site` (MB that the process held when
+    it had answered pages) and `bytes` of the backup.
+    """
+    said: dict = {"people": people}
+    for step in ("fill", "measure"):
+        command = [sys.executable, "-m", "tests.bench.growth", step, str(people)]
+        done = subprocess.run(
+            command, cwd=ROOT, env=_environment(folder, address), capture_output=True, text=True,
+            check=False,
+        )  # fmt: skip
+        if done.returncode:
+            raise RuntimeError(done.stderr)
+        said |= json.loads(done.stdout)
+    return said
+
+
+def _environment(folder: Path, address: str) -> dict[str, str]:
+    plain = {key: said for key, said in os.environ.items() if not key.startswith(OURS)}
+    ours = {
+        "RELATIONS_HOME": str(folder / "home"),
+        "RELATIONS_DATABASE": address,
+        "RELATIONS_TODAY": "2026-11-23",
+        "DJANGO_SETTINGS_MODULE": "relations.settings",
+        "PYTHONDONTWRITEBYTECODE": "1",
+    }
+    return plain | ours
+
+
+def fill(people: int) -> dict[str, float]:
+    """Make the home and its register."""
+    from django.db import connection
+
+    from relations.privacy import opening, tables
+    from tests.bench import register
+
+    start = time.perf_counter()
+    # Nothing of it outlives the measurement, so that nothing need survive a power cut.
+    os.fsync = lambda _handle: None
+    opening.make_home("rehearsal", {"open": "rehearsal"})
+    tables.make_all()
+    if connection.vendor == "sqlite":
+        with connection.cursor() as cursor:
+            cursor.execute("PRAGMA synchronous = OFF")
+    register.enter(people)
+    with connection.cursor() as cursor:
+        cursor.execute("ANALYZE")
+    return {"fill": time.perf_counter() - start}
+
+
+def measure(people: int) -> dict:
+    """Do each work a few times in the open home."""
+    from relations.privacy.opening import open_home
+
+    open_home()
+    costs = {}
+    with tempfile.TemporaryDirectory() as shelf:
+        for name, work in _works(people, Path(shelf)).items():
+            costs[name] = _cost(work, TIMES.get(name, 3 if people < 10_000 else 2))
+        size = max(path.stat().st_size for path in Path(shelf).glob("*.backup"))
+    return {"costs": costs, "site": _memory("VmRSS"), "bytes": size}
+
+
+def _works(people: int, shelf: Path) -> dict[str, Work]:
+    from relations.consent import queries as consent
+    from relations.consent.weighing import weigh_all
+    from relations.people import known_names, search
+    from relations.pictures.models import Picture
+    from relations.privacy.home import today
+    from relations.privacy.models import User
+    from relations.rights import backing_up, due
+    from relations.uses import queries
+    from tests.bench import register
+    from tests.bench.site import Site
+
+    users = {user.username: Site(user) for user in User.objects.all()}
+    plan = queries.plan_or_404(register.PLAN)
+    sought = register.crowd(people)[people // 3]
+
+    def page(who: str, path: str) -> None:
+        answer = users[who].ask(path)
+        if answer.status != 200:
+            raise AssertionError(f"{path} answers {answer.status}")
+
+    def wall() -> None:
+        if len(queries.weighed(plan, today())) != register.WALL:
+            raise AssertionError("the wall is not whole")
+
+    def everything() -> None:
+        found = consent.load(Picture.objects.all(), today())
+        weigh_all(found.pictures, found.people, queries.rule_plan(plan), today=today())
+
+    def letting_go() -> None:
+        if len(due.proposals(today())) != register.DUE:
+            raise AssertionError("others are due than those of whom word came long ago")
+
+    def find() -> None:
+        if sought not in {one.call_name for one in search.find(sought)}:
+            raise AssertionError("nobody of that name is found")
+
+    def open_names() -> None:
+        known_names.forget()
+        find()
+
+    return {
+        "today": lambda: page(register.ASSISTANT, "/"),
+        "artist": lambda: page(register.ARTIST, "/"),
+        "wall": wall,
+        "letting go": letting_go,
+        "map": lambda: page(register.ARTIST, "/introductions/"),
+        "all": everything,
+        "names": open_names,
+        "search": find,
+        "backup": lambda: backing_up.make(shelf),
+    }
+
+
+def _cost(work: Work, times: int) -> dict[str, float]:
+    """The least of a few runs, and the peak of the first that was warm."""
+    work()
+    asked = _asked(work)
+    before = _memory("VmRSS")
+    with suppress(OSError):
+        Path("/proc/self/clear_refs").write_text("5")
+    seconds = [_seconds(work)]
+    peak = _memory("VmHWM") - before
+    seconds += [_seconds(work) for _ in range(times - 1)]
+    raw = min(_seconds(lambda: _read(asked)) for _ in range(times))
+    return {
+        "seconds": min(seconds),
+        "raw": raw,
+        "statements": len(asked),
+        "peak": max(peak, 0.0),
+    }
+
+
+def _asked(work: Work) -> list[tuple[str, object]]:
+    """The statements of a work that read, with their values."""
+    from django.db import connection
+
+    asked: list[tuple[str, object]] = []
+
+    def hear(execute: Callable, sql: str, params: object, *rest: object) -> object:
+        if str(sql).lstrip("( ").startswith("SELECT"):
+            asked.append((sql, params))
+        return execute(sql, params, *rest)
+
+    with connection.execute_wrapper(hear):
+        work()
+    return asked
+
+
+def _read(asked: list[tuple[str, object]]) -> None:
+    from django.db import connection
+
+    with connection.cursor() as cursor:
+        for sql, params in asked:
+            cursor.execute(sql, params)
+            while cursor.fetchmany(2_000):
+                pass
+
+
+def _seconds(work: Work) -> float:
+    """Of this process where the register is in it; on the wall where a server works too."""
+    clock = time.perf_counter if os.environ.get("RELATIONS_DATABASE") else time.process_time
+    gc.collect()
+    start = clock()
+    work()
+    return max(clock() - start, 1e-6)
+
+
+def _memory(what: str) -> float:
+    """MB: `VmRSS`, what the process holds now, or `VmHWM`, the most it held."""
+    found = re.search(rf"{what}:\s+(\d+) kB", Path("/proc/self/status").read_text())
+    return int(found[1]) / 1024 if found else 0.0
+
+
+def main(arguments: list[str]) -> None:
+    """`fill N` and `measure N` in the home of the environment; `N` alone in one of its own."""
+    if len(arguments) == 1:
+        with tempfile.TemporaryDirectory() as folder:
+            print(json.dumps(grown(int(arguments[0]), Path(folder)), indent=1))  # noqa: T201
+        return
+    import django
+
+    django.setup()
+    step, people = arguments
+    print(json.dumps({"fill": fill, "measure": measure}[step](int(people))))  # noqa: T201
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
