@@ -10,6 +10,7 @@ from uuid import UUID
 from django.db.models import Model, QuerySet
 
 from relations.languages.likeness import Known
+from relations.languages.sorting import fold, is_spaced
 from relations.privacy.keys import keyring
 
 from .models import Name, NameKind, Participant
@@ -19,6 +20,24 @@ STANDS: tuple[tuple[type[Model], str, str], ...] = (
     (Participant, "call_name", "pk"),
     (Name, "text", "person_id"),
 )
+
+
+class Names(Known[UUID]):
+    """Names by whose they are, to be asked by what is like them and by the very words in them."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._folded: list[tuple[UUID, str]] = []
+
+    def add(self, key: UUID, name: str) -> None:
+        super().add(key, name)
+        self._folded.append((key, f" {fold(name)} "))
+
+    def with_words(self, folded: str) -> set[UUID]:
+        """In whose names these folded words stand, as `sorting.contains_folded` has it."""
+        # Asked once for all: of each name it would cost more than the looking.
+        sought = f" {folded} " if is_spaced(folded) else folded
+        return {key for key, text in self._folded if sought in text}
 
 
 class _Opened:
@@ -35,9 +54,9 @@ class _Opened:
     def forget(self) -> None:
         self._generation = -1
         self._tokens: set[bytes] = set()
-        self._known: Known[UUID] = Known()
+        self._known = Names()
 
-    def known(self) -> Known[UUID]:
+    def known(self) -> Names:
         """Every name of everybody, as it stands now."""
         with self._lock:
             tokens = _tokens()
@@ -75,7 +94,7 @@ def _texts() -> Iterator[tuple[bytes, UUID, str]]:
 _opened = _Opened()
 
 
-def known() -> Known[UUID]:
+def known() -> Names:
     """The names of everybody but those never to be printed, by whose they are, as they stand now.
 
     Read from the database at most once for each name while the keys are open; two queries a look.

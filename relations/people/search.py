@@ -3,12 +3,12 @@
 from django.conf import settings
 
 from relations.languages.codes import tidy
-from relations.languages.sorting import contains_folded, fold
+from relations.languages.sorting import fold
 from relations.privacy.fields import mark
 
 from . import phones
-from .known_names import known
-from .models import Name, NameKind, Participant
+from .known_names import Names, known
+from .models import Participant
 
 # One letter is in every name.
 SHORTEST = 2
@@ -24,7 +24,14 @@ def find(typed: str) -> list[Participant]:
     it is typed; a name in whatever script and spelling it is typed or kept. Names are opened in
     memory and never asked of the database.
     """
-    return by_code(typed) or by_number(typed) or [*_both(by_name(typed), like(typed))][:SHOWN]
+    return by_code(typed) or by_number(typed) or _by_any_name(typed)[:SHOWN]
+
+
+def _by_any_name(typed: str) -> list[Participant]:
+    if len(fold(typed)) < SHORTEST:
+        return []
+    names = known()  # one look for both
+    return [*_both(_with_words(names, typed), _like(names, typed, SHOWN))]
 
 
 def _both(exactly: list[Participant], perhaps: list[Participant]) -> dict[Participant, None]:
@@ -39,9 +46,14 @@ def like(typed: str, least: float = LIKE, but: Participant | None = None) -> lis
     """
     if len(fold(typed)) < SHORTEST:
         return []
-    keys = [key for key, _ in known().like(typed, SHOWN + 1, least) if but is None or key != but.pk]
-    found = Participant.objects.in_bulk(keys[:SHOWN])
-    return [found[key] for key in keys[:SHOWN]]
+    found = _like(known(), typed, SHOWN + 1, least)
+    return [person for person in found if person != but][:SHOWN]
+
+
+def _like(names: Names, typed: str, limit: int, least: float = LIKE) -> list[Participant]:
+    keys = [key for key, _ in names.like(typed, limit, least)]
+    found = Participant.objects.in_bulk(keys)
+    return [found[key] for key in keys]
 
 
 def same(call_name: str, but: Participant | None = None) -> list[Participant]:
@@ -68,11 +80,8 @@ def by_number(typed: str, country: str | None = None) -> list[Participant]:
 
 def by_name(typed: str) -> list[Participant]:
     """All whose call-name or name holds these words, in any case and with or without accents."""
-    words = fold(typed)
-    if len(words) < SHORTEST:
-        return []
-    known = Name.objects.exclude(kind=NameKind.NEVER_PRINT).only("text", "person_id")
-    keys = {name.person_id for name in known if contains_folded(fold(name.text), words)}
-    called = Participant.objects.only("call_name")
-    keys |= {person.pk for person in called if contains_folded(fold(person.call_name), words)}
-    return list(Participant.objects.filter(pk__in=keys))
+    return _with_words(known(), typed) if len(fold(typed)) >= SHORTEST else []
+
+
+def _with_words(names: Names, typed: str) -> list[Participant]:
+    return list(Participant.objects.filter(pk__in=names.with_words(fold(typed))))

@@ -1,32 +1,82 @@
-"""The table of figures that `manage.py bench` prints at its end."""
+"""The options of `manage.py bench`, and the table of figures that it prints at its end."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
-FIGURES = pytest.StashKey[list[tuple[str, str, str]]]()
+from tests.bench import figures, promised, timing
+from tests.bench.figures import Figure
+
+FIGURES = pytest.StashKey[list[Figure]]()
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--quick", action="store_true", help="leave out what is marked whole")
+    parser.addoption("--figures", type=Path, help="a file that gets every figure as JSON")
 
 
 def pytest_configure(config: pytest.Config) -> None:
     config.stash[FIGURES] = []
+    config.addinivalue_line("markers", "whole: takes long; left out by `manage.py bench --quick`")
+    if _is_quick(config):
+        timing.use_fewer_rounds()
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    if _is_quick(config):
+        left = [item for item in items if item.get_closest_marker("whole")]
+        config.hook.pytest_deselected(items=left)
+        items[:] = [item for item in items if item not in left]
+
+
+def _is_quick(config: pytest.Config) -> bool:
+    return bool(config.getoption("quick", False))
+
+
+@pytest.fixture
+def is_quick(request: pytest.FixtureRequest) -> bool:
+    """Whether only what is done quickly is asked for."""
+    return _is_quick(request.config)
 
 
 @pytest.fixture
 def figure(request: pytest.FixtureRequest) -> Callable[..., None]:
-    """`figure(what, value, bar="<= 8")` or, for a time, `figure(what, value, guide="20,000")`."""
+    """`figure(name, value, bar="<= 8")` or, for a time, `figure(name, value, guide="20,000")`."""
 
-    def note(what: str, value: float, *, unit: str = "", bar: str = "", guide: str = "") -> None:
-        held = f"bar {bar}" if bar else f"guide {guide}" if guide else ""
-        number = f"{value:,.0f}" if value >= 100 or value == int(value) else f"{value:.2f}"
-        request.config.stash.setdefault(FIGURES, []).append((what, f"{number} {unit}", held))
+    def note(
+        name: str, value: float, *, unit: str = "", bar: object = "", guide: object = ""
+    ) -> None:
+        found = Figure(name, float(value), unit, str(bar), str(guide))
+        request.config.stash.setdefault(FIGURES, []).append(found)
 
     return note
 
 
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """A run of all measurements fails where one that was promised is not among them."""
+    config = session.config
+    found = config.stash.get(FIGURES, [])
+    if path := config.getoption("figures", None):
+        figures.write(path, found, is_quick=_is_quick(config))
+    if exitstatus == 0 and _missing(config):
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+def _missing(config: pytest.Config) -> list[str]:
+    found = config.stash.get(FIGURES, [])
+    is_all = config.getoption("markexpr") == "bench" and not config.getoption("keyword")
+    if not (found and is_all):
+        return []
+    return promised.missing([one.name for one in found], is_quick=_is_quick(config))
+
+
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    figures = terminalreporter.config.stash.get(FIGURES, [])
-    if figures:
+    config = terminalreporter.config
+    found = config.stash.get(FIGURES, [])
+    if found:
         terminalreporter.section("figures")
-        width = max(len(what) for what, _, _ in figures)
-        for what, value, held in figures:
-            terminalreporter.write_line(f"{what:<{width}}  {value:>16}  {held}")
+        terminalreporter.write_line("\n".join(figures.table(found)))
+    if missing := _missing(config):
+        terminalreporter.section("promised and not measured", red=True)
+        terminalreporter.write_line("\n".join(missing))

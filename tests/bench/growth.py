@@ -22,7 +22,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent.parent
 # Not measured by coverage: another process's tracer would be timed.
 OURS = ("COVERAGE_", "COV_", "PYTEST_")
-TIMES = {"search": 5, "wall": 9, "today": 9}
+TIMES = {"search": 5, "wall": 9, "today": 9, "number": 25}
 Work = Callable[[], object]
 
 
@@ -82,83 +82,30 @@ def fill(people: int) -> dict[str, float]:
 def measure(people: int) -> dict:
     """Do each work a few times in the open home."""
     from relations.privacy.opening import open_home
+    from tests.bench.works import works
 
     open_home()
     costs = {}
     with tempfile.TemporaryDirectory() as shelf:
-        for name, work in _works(people, Path(shelf)).items():
+        for name, work in works(people, Path(shelf)).items():
             costs[name] = _cost(work, TIMES.get(name, 3 if people < 10_000 else 2))
         size = max(path.stat().st_size for path in Path(shelf).glob("*.backup"))
-    return {"costs": costs, "site": _memory("VmRSS"), "bytes": size}
-
-
-def _works(people: int, shelf: Path) -> dict[str, Work]:
-    from relations.consent import queries as consent
-    from relations.consent.weighing import weigh_all
-    from relations.people import known_names, search
-    from relations.pictures.models import Picture
-    from relations.privacy.home import today
-    from relations.privacy.models import User
-    from relations.rights import backing_up, due
-    from relations.uses import queries
-    from tests.bench import register
-    from tests.bench.site import Site
-
-    users = {user.username: Site(user) for user in User.objects.all()}
-    plan = queries.plan_or_404(register.PLAN)
-    sought = register.crowd(people)[people // 3]
-
-    def page(who: str, path: str) -> None:
-        answer = users[who].ask(path)
-        if answer.status != 200:
-            raise AssertionError(f"{path} answers {answer.status}")
-
-    def wall() -> None:
-        if len(queries.weighed(plan, today())) != register.WALL:
-            raise AssertionError("the wall is not whole")
-
-    def everything() -> None:
-        found = consent.load(Picture.objects.all(), today())
-        weigh_all(found.pictures, found.people, queries.rule_plan(plan), today=today())
-
-    def letting_go() -> None:
-        if len(due.proposals(today())) != register.DUE:
-            raise AssertionError("others are due than those of whom word came long ago")
-
-    def find() -> None:
-        if sought not in {one.call_name for one in search.find(sought)}:
-            raise AssertionError("nobody of that name is found")
-
-    def open_names() -> None:
-        known_names.forget()
-        find()
-
-    return {
-        "today": lambda: page(register.ASSISTANT, "/"),
-        "artist": lambda: page(register.ARTIST, "/"),
-        "wall": wall,
-        "letting go": letting_go,
-        "map": lambda: page(register.ARTIST, "/introductions/"),
-        "all": everything,
-        "names": open_names,
-        "search": find,
-        "backup": lambda: backing_up.make(shelf),
-    }
+    return {"costs": costs, "site": memory("VmRSS"), "bytes": size}
 
 
 def _cost(work: Work, times: int) -> dict[str, float]:
     """The least of a few runs, and the peak of the first that was warm."""
     work()
     asked = _asked(work)
-    before = _memory("VmRSS")
+    before = memory("VmRSS")
     with suppress(OSError):
         Path("/proc/self/clear_refs").write_text("5")
-    seconds = [_seconds(work)]
-    peak = _memory("VmHWM") - before
-    seconds += [_seconds(work) for _ in range(times - 1)]
-    raw = min(_seconds(lambda: _read(asked)) for _ in range(times))
+    taken = [seconds(work)]
+    peak = memory("VmHWM") - before
+    taken += [seconds(work) for _ in range(times - 1)]
+    raw = min(seconds(lambda: _read(asked)) for _ in range(times))
     return {
-        "seconds": min(seconds),
+        "seconds": min(taken),
         "raw": raw,
         "statements": len(asked),
         "peak": max(peak, 0.0),
@@ -191,7 +138,7 @@ def _read(asked: list[tuple[str, object]]) -> None:
                 pass
 
 
-def _seconds(work: Work) -> float:
+def seconds(work: Work) -> float:
     """Of this process where the register is in it; on the wall where a server works too."""
     clock = time.perf_counter if os.environ.get("RELATIONS_DATABASE") else time.process_time
     gc.collect()
@@ -200,7 +147,7 @@ def _seconds(work: Work) -> float:
     return max(clock() - start, 1e-6)
 
 
-def _memory(what: str) -> float:
+def memory(what: str) -> float:
     """MB: `VmRSS`, what the process holds now, or `VmHWM`, the most it held."""
     found = re.search(rf"{what}:\s+(\d+) kB", Path("/proc/self/status").read_text())
     return int(found[1]) / 1024 if found else 0.0

@@ -7,7 +7,7 @@ the serial numbers of papers end at five digits. Nothing is drawn but by a seed.
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from itertools import cycle, islice, product
+from itertools import chain, cycle, islice, product
 
 from django.db.models import F
 
@@ -35,8 +35,9 @@ ARTIST, ASSISTANT, WALL, PLAN, SEED = "ines", "loic", 60, "E1", 7
 # The work of the day: so many rings, meetings, prints and stops; so many are due to be let go.
 WORK, DUE = 12, 8
 SAT_ON, LONG_AGO = date(2025, 6, 2), date(2026, 1, 5)
-# Ofcom's numbers for drama (from memory); one may be shared by many.
-NUMBERS = 1_000
+# Ofcom's numbers for drama (from memory): the last is one person's, the others are shared by many.
+NUMBERS = [f"+447700900{last:03}" for last in range(1_000)]
+OWN_NUMBER = NUMBERS.pop()
 NOT_SAT = (Standing.NAMED, Standing.VOUCHED_FOR, Standing.BEING_RUNG, Standing.THINKING_IT_OVER)
 A_SCAN = b"signed on the quay " * 50
 
@@ -48,7 +49,7 @@ def enter(people: int) -> None:
     groups = [Community(key=key, name=key.capitalize()) for key in GROUPS]
     keep(groups)
     sitters = archive.people(people // 2)
-    others = [_other(number) for number in range(people // 2, people)]
+    others = [_other(f"p{people // 2 + place}", place) for place in range(people - len(sitters))]
     everybody = [*sitters, *others]
     for one, name, group in zip(everybody, crowd(people), cycle(groups), strict=False):
         one.call_name, one.community = name, group
@@ -63,14 +64,12 @@ def enter(people: int) -> None:
     _wall(people)
 
 
-def _other(number: int) -> Participant:
+def _other(code: str, place: int) -> Participant:
     """Somebody who did not sit; the word of a few came so long ago that they are let go."""
-    place = number % len(NOT_SAT)
-    is_due = place == 0 and number % 150 < DUE * len(NOT_SAT)
-    since = LONG_AGO if is_due and number < 300 else days(-3)
-    return Participant(
-        code=f"p{number}", heard_on=since, standing_since=since, standing=NOT_SAT[place]
-    )
+    standing = NOT_SAT[place % len(NOT_SAT)]
+    is_due = standing == Standing.NAMED and place < DUE * len(NOT_SAT)
+    since = LONG_AGO if is_due else days(-3)
+    return Participant(code=code, heard_on=since, standing_since=since, standing=standing)
 
 
 def _stands(artist: User) -> None:
@@ -86,12 +85,12 @@ def _stands(artist: User) -> None:
 
 def _reached(everybody: list[Participant], assistant: User) -> None:
     """A number, a ring and a day in the assistant's sight of each; meetings of those who sat."""
-    numbers = [f"+447700900{last:03}" for last in range(NUMBERS)]
-    marks = {number: mark(number) for number in numbers}
+    marks = {number: mark(number) for number in (*NUMBERS, OWN_NUMBER)}
+    numbers = chain([OWN_NUMBER], cycle(NUMBERS))
     keep(
         [
             PhoneLine(person=one, as_typed=number, number=number, mark=marks[number])
-            for one, number in zip(everybody, cycle(numbers), strict=False)
+            for one, number in zip(everybody, numbers, strict=False)
         ],
         [
             Call(

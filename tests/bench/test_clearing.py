@@ -115,9 +115,9 @@ def test_page_of_a_plan_takes_little_longer_than_an_empty_page(
     shutil.copytree(filled_clone.rehearsal, tmp_path / "home")
     said = filled_clone.read(PAGES, RELATIONS_HOME=str(tmp_path / "home"))
     page, empty, again, bare = json.loads(said)
-    figure("the page of 33 pictures, milliseconds", page * 1000)
-    figure("the page of a plan without pictures, milliseconds", empty * 1000)
-    figure("the barest page of all, milliseconds", bare * 1000)
+    figure("the page of 33 pictures", page * 1000, unit="ms")
+    figure("the page of a plan without pictures", empty * 1000, unit="ms")
+    figure("the barest page of all", bare * 1000, unit="ms")
     figure("33 pictures, pages of an empty plan", page / empty, bar=f"<= {TIMES_EMPTY}")
     figure("33 pictures, barest pages (aim 4)", again / bare, bar=f"<= {TIMES_BAREST}")
     assert page / empty <= TIMES_EMPTY

@@ -52,7 +52,7 @@ def test_a_drawing_costs_no_more_than_seven_times_bare_formatting(people, figure
     pair = side_by_side(
         lambda: write(growth(plan, NAMES), words, PAGE), lambda: bare(elements), rounds=rounds
     )
-    figure(f"a drawing of {people:,} beside bare formatting", pair.ratio, bar=f"at most {BAR}")
+    figure(f"a drawing of {people:,} beside bare formatting", pair.ratio, bar=f"<= {BAR}")
     assert pair.ratio <= BAR
 
 
@@ -60,7 +60,7 @@ def test_a_drawing_costs_no_more_than_seven_times_bare_formatting(people, figure
 def test_a_named_drawing_is_light_on_the_way(people, figure):
     plan = drawn(people, is_named=True)
     sent = len(gzip.compress(write(growth(plan, NAMES), said(plan), PAGE).encode()))
-    figure(f"a named drawing of {people}, KiB", sent / KIB, bar=f"at most {WEIGHS[people]}")
+    figure(f"a named drawing of {people}, KiB", sent / KIB, bar=f"<= {WEIGHS[people]}")
     assert sent <= WEIGHS[people] * KIB
 
 
@@ -69,7 +69,7 @@ def test_time_stays_in_step_with_people(figure):
     pair = side_by_side(
         lambda: write(growth(many), said_of()), lambda: write(growth(few), said_of())
     )
-    figure("a drawing of 10,000 beside one of 300", pair.ratio, bar="at most 60")
+    figure("a drawing of 10,000 beside one of 300", pair.ratio, bar="<= 60")
     assert pair.ratio <= 60
 
 

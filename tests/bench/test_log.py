@@ -77,10 +77,10 @@ def said_by(script, folder):
 
 def test_line_of_the_access_log_costs_little_more_than_a_plain_row(tmp_path, figure) -> None:
     waited, on_the_wall, worked, of_work = said_by(APPEND, tmp_path)
-    figure("a line of the access log on the disk, milliseconds", waited * 1000)
-    figure("beside a plain row, on the wall", on_the_wall, bar=f"<= {APPEND_BAR}")
-    figure("the work of it, milliseconds", worked * 1000, guide="0.2")
-    figure("beside a plain row, work alone", of_work, bar=f"<= {APPEND_BAR}")
+    figure("a line of the access log on the disk", waited * 1000, unit="ms")
+    figure("a line of the log beside a plain row, on the wall", on_the_wall, bar=f"<= {APPEND_BAR}")
+    figure("a line of the access log, its work", worked * 1000, unit="ms", guide="0.2")
+    figure("a line of the log beside a plain row, its work", of_work, bar=f"<= {APPEND_BAR}")
     assert on_the_wall <= APPEND_BAR
     assert of_work <= APPEND_BAR
 
@@ -89,6 +89,6 @@ def test_hundred_thousand_lines_are_checked_in_little_more_than_reading_them(
     tmp_path, figure
 ) -> None:
     seconds, ratio = said_by(CHECK.replace("LINES", str(LINES)), tmp_path)
-    figure("to check 100,000 lines, processor seconds", seconds, guide="1")
-    figure("beside reading their rows", ratio, bar=f"<= {CHECK_BAR}")
+    figure("to check 100,000 lines of the log", seconds, unit="s", guide="1")
+    figure("to check 100,000 lines beside reading their rows", ratio, bar=f"<= {CHECK_BAR}")
     assert ratio <= CHECK_BAR

@@ -14,6 +14,7 @@ from relations.prints.rules import PrintState
 from relations.privacy.models import User
 from tests.at_the_door import come_in
 from tests.bench.site import Site, statements
+from tests.house import test_weight as weight
 
 FIRST_BYTES, FIRST_REQUESTS, LATER_BYTES = 30_000, 5, 10_000
 BOTH_BYTES = 50_000
@@ -114,6 +115,16 @@ def test_whole_page_of_a_person_takes_as_many_queries_for_a_short_story(ines: Si
     kept = marcel.calls.exclude(outcome="").values_list("pk", flat=True)[:1]
     marcel.calls.exclude(pk__in=list(kept)).delete()
     assert queries(ines, "/person/01/") == long
+
+
+def test_files_of_every_page_are_light(figure) -> None:
+    """Held by tests/house/test_weight.py too; here for the table."""
+    scripts = [*weight.STATIC.rglob("*.js"), *(weight.ROOT / "templates").rglob("*.js")]
+    style, script = weight.weight("site.css"), weight.weight(*map(str, scripts))
+    figure("the style sheet, compressed", style, unit="bytes", bar="<= 7,000")
+    figure("all scripts, compressed", script, unit="bytes", bar="<= 5,000")
+    assert style <= 7_000
+    assert script <= 5_000
 
 
 def fetched_beside(page: bytes, base: str) -> list[str]:

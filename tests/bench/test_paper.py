@@ -13,7 +13,7 @@ from tests.consent.test_paper import KEY, form
 from tests.house.rooms import ROOT
 
 PARAGRAPH = "<p>" + "The artist makes portraits with a slow camera. " * 12 + "</p>"
-FORM_BAR = 18
+FORM_BAR, FORM_BYTES = 18, 80_000
 BATCH, BATCH_BAR = 100, 3
 BATCH_BYTES, BATCH_MEGABYTES = 20_000, 150
 NUMBERS = cycle(range(70_001, 79_999))
@@ -87,9 +87,12 @@ def test_form_costs_few_bare_pages(figure):
     next_form()
     further = side_by_side(next_form, bare_page)
     figure("a French-Arabic form, bare pages", further.ratio, bar=f"<= {FORM_BAR}")
+    size = len(next_form())
+    figure("a French-Arabic form, its file", size / 1000, unit="kB", bar=f"<= {FORM_BYTES // 1000}")
     first = side_by_side(whole_form, bare_page, rounds=3)
     figure("the first form of two wordings, bare pages", first.ratio, guide="40")
     assert further.ratio <= FORM_BAR
+    assert size <= FORM_BYTES
 
 
 def test_form_of_a_batch_costs_hardly_more_than_a_bare_page(figure):

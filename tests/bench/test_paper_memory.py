@@ -99,7 +99,7 @@ def test_cold_process_has_its_first_paper_soon(figure):
     ratio = seconds(COLD.format(PARAGRAPH)) / bare
     figure("cold process to its first paper, bare pages", ratio, bar=f"<= {COLD_BAR}")
     site = seconds(COLD_SITE.format(PARAGRAPH)) / bare
-    figure("the same with the whole site set up", site, guide="60")
+    figure("cold process of the site to its first paper, bare pages", site, guide="60")
     form = seconds(COLD_FORM, rounds=3) / bare
-    figure("the same to the first form of two wordings", form, guide="130")
+    figure("cold process to its first form of two wordings, bare pages", form, guide="130")
     assert ratio <= COLD_BAR

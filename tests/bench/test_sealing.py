@@ -63,9 +63,9 @@ def test_sealed_register_serves_a_person_nearly_as_fast_as_a_plain_one(
     script = SIDE_BY_SIDE.replace("PAGES", str(PAGES))
     said = filled_clone.read(script, RELATIONS_HOME=str(filled_clone.rehearsal))
     sealed, plain, ratio = json.loads(said)
-    figure("the page of a person, sealed, milliseconds", sealed * 1000)
-    figure("the same from a file without a key, milliseconds", plain * 1000)
-    figure("sealed beside without a key", ratio, bar=f"<= {SEALED_BAR}")
+    figure("the page of a person, sealed", sealed * 1000, unit="ms")
+    figure("the page of a person, from a file without a key", plain * 1000, unit="ms")
+    figure("the page of a person, sealed beside without a key", ratio, bar=f"<= {SEALED_BAR}")
     assert ratio <= SEALED_BAR
 
 
@@ -79,9 +79,9 @@ def test_opening_a_home_is_slow_on_purpose_and_not_too_slow(tmp_path, figure) ->
     slots.write_key_file(tmp_path / "keys", slots.new_key_file("real", said, bytes(32)))
     shut = Keyring(lambda: tmp_path / "keys")
     seconds = best(lambda: shut.unlock(passphrase), rounds=1)
-    figure("opening a home, processor seconds", seconds, guide="1.5")
+    figure("opening a home", seconds, unit="s", guide="1.5")
     seconds = best(lambda: shut.unlock(said["recovery"]), rounds=1)
-    figure("the same with the recovery code", seconds)
+    figure("opening a home with the recovery code", seconds, unit="s")
 
 
 def test_scan_of_twenty_megabytes_is_sealed_beside_a_plain_copy(tmp_path, figure) -> None:
@@ -103,11 +103,11 @@ def test_scan_of_twenty_megabytes_is_sealed_beside_a_plain_copy(tmp_path, figure
         path.unlink()
 
     pair = turn_by_turn(seal, copy, times=9)
-    figure("a scan of 20 MB sealed, milliseconds", pair.seconds * 1000, guide="150")
-    figure("beside a plain copy, both with fsync", pair.ratio)
+    figure("a scan of 20 MB sealed", pair.seconds * 1000, unit="ms", guide="150")
+    figure("a scan of 20 MB sealed beside a plain copy, both on the disk", pair.ratio)
     assert storage.open(names[-1]).read() == scan
     work = side_by_side(seal, copy, rounds=3)
-    figure("the work of sealing it, milliseconds", work.seconds * 1000)
+    figure("a scan of 20 MB, the work of sealing", work.seconds * 1000, unit="ms")
 
 
 # The people of one page of the list, with their three sealed fields opened, beside a table of the
@@ -155,6 +155,6 @@ print(json.dumps([pair.seconds / 10, pair.ratio]))
 
 def test_list_of_fifty_people_opens_little_slower_than_one_in_clear(tmp_path, figure) -> None:
     seconds, ratio = json.loads(Clone(ROOT).read(LIST, RELATIONS_HOME=str(tmp_path)))
-    figure("50 people, three sealed fields each, milliseconds", seconds * 1000, guide="5")
-    figure("beside the same list in clear", ratio, bar=f"<= {LIST_BAR}")
+    figure("50 people, three sealed fields each", seconds * 1000, unit="ms", guide="5")
+    figure("50 people, sealed fields beside the same list in clear", ratio, bar=f"<= {LIST_BAR}")
     assert ratio <= LIST_BAR

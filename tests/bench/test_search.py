@@ -48,7 +48,7 @@ def test_a_name_is_found_among_ten_thousand_others(known: Known[str], everyone, 
     found = [[name for name, _ in known.like(typed, SHOWN)] for typed in TYPED]
     raw = [[name for name, *_ in raw_scan(everyone, typed)] for typed in TYPED]
     figure("recall at 5 among 10,000, names in any script", recall(found, 5), bar=f">= {RECALL}")
-    figure("recall at 20", recall(found, SHOWN))
+    figure("recall at 20 among 10,000", recall(found, SHOWN))
     figure("recall at 5 of the raw scan of the same names", recall(raw, 5))
     assert recall(found, 5) >= RECALL
 

@@ -10,9 +10,9 @@ def test_many_writers_beside_the_default_settings(apart, figure) -> None:
     ours, default = write(apart, "site"), write(apart, "default")
     acts = PROCESSES * TURNS
     figure(f"writes refused of {acts}, eight writers", len(ours.faults), bar="0")
-    figure("the same with Django's own settings", len(default.faults))
+    figure("writes refused with Django's own settings", len(default.faults))
     figure("writes lost without a refusal", ours.calls - ours.counted, bar="0")
-    figure("the same with Django's own settings", default.calls - default.counted)
+    figure("writes lost with Django's own settings", default.calls - default.counted)
     figure("writes a second, eight writers", ours.calls / ours.seconds)
-    figure("the same with Django's own settings", default.calls / default.seconds)
+    figure("writes a second with Django's own settings", default.calls / default.seconds)
     assert (ours.faults, ours.calls, ours.counted) == ([], acts, acts)

@@ -1,9 +1,12 @@
 """Finding whom somebody means by what they say."""
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from relations.people import search
 from relations.people.models import Name
+from relations.privacy.fields import SealedField
 from tests import cast
 
 pytestmark = pytest.mark.django_db
@@ -100,3 +103,17 @@ def test_who_may_be_the_same_is_like_enough_and_never_themselves() -> None:
 def test_little_or_nothing_finds_nobody(typed: str) -> None:
     cast.marcel()
     assert found(typed) == []
+
+
+def test_a_search_opens_no_name_again_and_asks_as_much_among_many_as_among_few(monkeypatch) -> None:
+    """Names are opened once, in memory: with each search anew it took seconds among thousands."""
+    asked = []
+    for at in range(30):
+        cast.person(f"S{at:02}", "Sita")
+        if at in (2, 29):
+            search.find("Sita")
+            with monkeypatch.context() as patch, CaptureQueriesContext(connection) as heard:
+                patch.setattr(SealedField, "unsealed", lambda *_: pytest.fail("opened again"))
+                assert len(search.find("Sita")) == min(at + 1, search.SHOWN)
+            asked.append(len(heard))
+    assert asked == [5, 5]
