@@ -81,8 +81,14 @@ SEALING = (
         "50 people, sealed fields beside the same list in clear",
     ),
     Promise("a list of 50 in 5 ms", "storage.md 10", "50 people, three sealed fields each"),
-    Promise("eight writers, nothing refused", "issue 3, storage.md 10", "writes refused of"),
-    Promise("beside Django's own settings", "issue 3", "writes refused with Django's own settings"),
+    Promise(
+        "eight writers, nothing refused", "issue 3, storage.md 10", "writes refused of",
+        is_quick=False,
+    ),
+    Promise(
+        "beside Django's own settings", "issue 3", "writes refused with Django's own settings",
+        is_quick=False,
+    ),
 )  # fmt: skip
 
 PAPER = (

@@ -103,6 +103,7 @@ def measured(monkeypatch):
     }
 
 
+@pytest.mark.whole
 @pytest.mark.django_db
 def test_whole_register_is_weighed_in_one_pass(monkeypatch, figure):
     said = measured(monkeypatch)
@@ -111,6 +112,7 @@ def test_whole_register_is_weighed_in_one_pass(monkeypatch, figure):
     tell(figure, said, connection.vendor)
 
 
+@pytest.mark.whole
 @pytest.mark.needs("postgres")
 def test_whole_register_is_weighed_in_one_pass_on_a_server(tmp_path, figure):
     file = tmp_path / "figures.json"

@@ -109,6 +109,7 @@ print(json.dumps([empty.seconds, empty.beside, bare.seconds, bare.beside]))
 """
 
 
+@pytest.mark.whole
 def test_page_of_a_plan_takes_little_longer_than_an_empty_page(
     filled_clone: Clone, tmp_path: Path, figure
 ):

@@ -63,6 +63,7 @@ def bring_home(upload):
         upload = coming_home.go_on(upload=upload, seen=seen, **how)
 
 
+@pytest.mark.whole
 def test_page_is_split_and_placed_in_little_more_than_it_takes_to_draw_it(figure):
     content = a_stack()
     assert len(split(content)) == PAPERS

@@ -30,7 +30,7 @@ PAINTED = """() => new Promise((done) => {
   look();
 })"""
 
-pytestmark = pytest.mark.needs("chromium")
+pytestmark = [pytest.mark.needs("chromium"), pytest.mark.whole]
 
 
 def painted(browser: Browser, site: str, path: str) -> tuple[float, float]:  # noqa: F811

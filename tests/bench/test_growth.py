@@ -4,15 +4,11 @@ What one does on one day, and a wall of sixty pictures, must not grow with the r
 the whole register may grow with it, and no faster. Seconds are guides: the ratios are held.
 """
 
-import os
-import secrets
-
 import pytest
 
 from relations.languages.likeness import Known
 from tests.bench import growth
 from tests.bench.crowd import crowd
-from tests.postgres import new_database
 
 SIZES, LARGE = (300, 3_000), (30_000, 100_000)
 # Of a day and of a wall: so many times what it costs at 300 people, at any size.
@@ -21,7 +17,7 @@ FIXED = {"today": 3.0, "wall": 2.5, "number": 2.5}
 SLACK = 1.5
 # The same statements at every size; a backup has one for each table, and more for its pieces.
 COUNTED = ("today", "artist", "wall", "all", "letting go", "map", "search", "number")
-SCRIPT_OF_NAMES = 100_000
+MANY = 100_000
 
 
 @pytest.fixture
@@ -29,15 +25,8 @@ def sizes(is_quick: bool) -> tuple[int, ...]:
     return SIZES if is_quick else SIZES + LARGE
 
 
-def grown(people: int, folder) -> dict:
-    """The costs at one size; on a server in a database of its own."""
-    server = os.environ.get("RELATIONS_DATABASE", "")
-    address = new_database(server, f"grown_{secrets.token_hex(4)}") if server else ""
-    return growth.grown(people, folder, address)
-
-
 def test_cost_grows_no_faster_than_the_register(sizes, tmp_path, figure) -> None:
-    found = {people: grown(people, tmp_path / str(people)) for people in sizes}
+    found = {people: growth.grown(people, tmp_path / str(people)) for people in sizes}
     faults = [fault for work in found[SIZES[0]]["costs"] for fault in held(work, found, figure)]
     last = found[sizes[-1]]
     figure("filling the largest register", last["fill"], unit="s", guide="300")
@@ -80,11 +69,11 @@ def held(work: str, found: dict[int, dict], figure) -> list[str]:
 @pytest.mark.whole
 def test_names_of_a_hundred_thousand_people_are_searched_in_memory(figure) -> None:
     """As the artist's search holds them, once they are opened."""
-    names = crowd(SCRIPT_OF_NAMES)
+    names = crowd(MANY)
     before = growth.memory("VmRSS")
     known = Known(enumerate(names))
     figure("memory of 100,000 names", growth.memory("VmRSS") - before, unit="MB", guide="200")
-    sought = names[:: SCRIPT_OF_NAMES // 40]
+    sought = names[:: MANY // 40]
     taken = [growth.seconds(lambda name=name: known.like(name)) for name in sought]
     found = [any(names[key] == name for key, _ in known.like(name)) for name in sought]
     figure("names alike among 100,000", sum(taken) / len(taken) * 1000, unit="ms", guide="25")

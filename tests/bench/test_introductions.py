@@ -149,6 +149,7 @@ def test_a_hundred_thousand_people_are_worked_out_too(figure) -> None:
     assert len(web(given.words).reached) == 100_000
 
 
+@pytest.mark.whole
 def test_a_chain_entered_backwards_on_one_day_takes_no_longer_than_any_other(figure) -> None:
     """A hundred thousand on one day, each told of by the one entered after them."""
     last = 100_000

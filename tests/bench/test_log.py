@@ -5,6 +5,8 @@ On the disk, in the embedded register: a home of its own, opened by a process of
 
 import json
 
+import pytest
+
 from tests.clone import ROOT, Clone
 
 APPEND_BAR = 1.5
@@ -85,6 +87,7 @@ def test_line_of_the_access_log_costs_little_more_than_a_plain_row(tmp_path, fig
     assert of_work <= APPEND_BAR
 
 
+@pytest.mark.whole
 def test_hundred_thousand_lines_are_checked_in_little_more_than_reading_them(
     tmp_path, figure
 ) -> None:

@@ -4,6 +4,8 @@ import subprocess
 import sys
 from itertools import cycle
 
+import pytest
+
 from relations.consent import paper
 from relations.documents import qr, serials
 from relations.documents.joining import join
@@ -95,6 +97,7 @@ def test_form_costs_few_bare_pages(figure):
     assert size <= FORM_BYTES
 
 
+@pytest.mark.whole
 def test_form_of_a_batch_costs_hardly_more_than_a_bare_page(figure):
     made = side_by_side(batch, bare_page, rounds=2)
     each = made.ratio / BATCH
@@ -102,6 +105,7 @@ def test_form_of_a_batch_costs_hardly_more_than_a_bare_page(figure):
     assert each <= BATCH_BAR
 
 
+@pytest.mark.whole
 def test_batch_is_light_on_the_line_and_in_memory(figure):
     ran = subprocess.run(
         [sys.executable, "-c", BATCH_ALONE],

@@ -6,6 +6,8 @@ import resource
 import subprocess
 import sys
 
+import pytest
+
 from tests.bench.test_paper import PARAGRAPH, bare_page
 from tests.bench.timing import best
 from tests.house.rooms import ROOT
@@ -76,6 +78,7 @@ def seconds_of_children() -> float:
     return used.ru_utime + used.ru_stime
 
 
+@pytest.mark.whole
 def test_memory_does_not_grow_with_papers(figure):
     before, after = json.loads(run(GROWING))
     figure("growth over 200 forms", after - before, unit="MB", bar="<= 5")
@@ -94,6 +97,7 @@ def seconds(code: str, rounds: int = 5) -> float:
     return min(used)
 
 
+@pytest.mark.whole
 def test_cold_process_has_its_first_paper_soon(figure):
     bare = best(bare_page, rounds=20)
     ratio = seconds(COLD.format(PARAGRAPH)) / bare

@@ -3,6 +3,8 @@
 import json
 import os
 
+import pytest
+
 from relations.privacy import slots
 from relations.privacy.files import SealedStorage
 from relations.privacy.keys import Keyring
@@ -57,6 +59,7 @@ print(json.dumps([pair.seconds / PAGES, pair.beside / PAGES, pair.ratio]))
 """
 
 
+@pytest.mark.whole
 def test_sealed_register_serves_a_person_nearly_as_fast_as_a_plain_one(
     filled_clone: Clone, figure
 ) -> None:

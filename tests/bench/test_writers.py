@@ -5,6 +5,7 @@ import pytest
 from tests.writers import PROCESSES, TURNS, write
 
 
+@pytest.mark.whole
 @pytest.mark.django_db
 def test_many_writers_beside_the_default_settings(apart, figure) -> None:
     ours, default = write(apart, "site"), write(apart, "default")
