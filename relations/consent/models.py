@@ -87,6 +87,7 @@ class Form(Row):
 
     class Meta:
         ordering = ["given_on", "given_at", "sheet__serial"]
+        indexes = [models.Index(fields=["state"], name="form_state")]
         constraints = [
             held_to(State, "state", "form_state_known"),
             models.CheckConstraint(

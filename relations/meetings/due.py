@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
 from django.utils import timezone
 
-from relations.people.access import people
+from relations.people.access import of, people
 from relations.people.models import Participant, PersonHold, PhoneLine
 from relations.people.values import Standing
 
@@ -69,10 +69,8 @@ def rings_due(user: "User", at: datetime) -> list[Due]:
     on = timezone.localdate(at)
     # Where the sun is ahead of ours their day may have begun; `_due` asks their own clock.
     calls = list(
-        Call.objects.filter(
-            state=CallState.PLANNED, due_on__lte=on + A_DAY, person__in=people(user)
-        )
-        .exclude(of_not_rung("person__"))
+        Call.objects.filter(of(people(user)), state=CallState.PLANNED, due_on__lte=on + A_DAY)
+        .exclude(person__standing__in=NOT_RUNG)
         .exclude(person__in=PersonHold.objects.filter(lifted_at=None).values("person"))
         .select_related("person")
     )

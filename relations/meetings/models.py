@@ -160,6 +160,7 @@ class Meeting(Row):
 
     class Meta:
         ordering = ["-at"]
+        indexes = [models.Index(fields=["state"], name="meeting_state")]
         constraints = [
             held_to(MeetingState, "state", "meeting_state_known"),
             models.CheckConstraint(

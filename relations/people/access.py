@@ -6,7 +6,7 @@ from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING, cast
 from uuid import UUID
 
-from django.db.models import QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 from django.http import Http404
 from django.utils import timezone
 
@@ -60,6 +60,15 @@ def people(user: "User | AnonymousUser", on: date | None = None) -> QuerySet[Par
         seen = Participant.objects.filter(in_sight__user=user.pk, in_sight__day=day).distinct()
         return seen.exclude(pk__in=who_want_another(cast("User", user)).values("person"))
     return Participant.objects.none()
+
+
+def of(people: QuerySet[Participant], person: str = "person") -> Exists:
+    """Whether a row is about one of these people; `person` is the row's way to its person.
+
+    Asked of each row by its key. To look whether it is in the list of all of them, as `__in` does,
+    the embedded database writes that list down anew for each question, however long it is.
+    """
+    return Exists(people.filter(pk=OuterRef(person)))
 
 
 def somebody(user: "User | AnonymousUser", code: str) -> Participant | None:

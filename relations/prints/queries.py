@@ -12,7 +12,7 @@ from django.http import Http404
 from relations.languages.codes import tidy
 from relations.languages.sorting import by_name
 from relations.meetings.models import Trip
-from relations.people.access import people
+from relations.people.access import of, people
 from relations.people.models import Participant, PersonHold
 from relations.people.queries import open_hold
 from relations.people.values import Risk, Standing
@@ -96,7 +96,7 @@ def may_be_offered_a_talk(row: Print) -> bool:
 def to_ask_again(everybody: QuerySet[Participant], trip: Trip) -> list[Print]:
     """The prints kept since before a trip for those who may be asked on it, kept longest first."""
     held = PersonHold.objects.filter(lifted_at=None).values("person")
-    rows = Print.objects.filter(state=PrintState.KEPT_FOR_THEM, person__in=everybody)
+    rows = Print.objects.filter(of(everybody), state=PrintState.KEPT_FOR_THEM)
     rows = rows.exclude(person__standing__in=NOT_ASKED).exclude(person__in=held)
     return [
         row

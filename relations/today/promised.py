@@ -7,6 +7,7 @@ from uuid import UUID
 
 from django.db.models import QuerySet
 
+from relations.people.access import of
 from relations.people.models import Participant
 from relations.prints.models import Promise, PromiseKind
 from relations.prints.queries import OPEN_PROMISE, open_first
@@ -37,7 +38,7 @@ def due(people: QuerySet[Participant], on: date, *, with_uses: bool) -> list[Due
     `with_uses`: whether the reader may know of planned uses; who may not sees the days that were
     said alone.
     """
-    rows = open_first(Promise.objects.filter(OPEN_PROMISE, person__in=people))
+    rows = open_first(Promise.objects.filter(of(people), OPEN_PROMISE))
     found = [one for one in _due(rows, on, with_uses=with_uses) if _is_soon(one, on)]
     return sorted(found, key=lambda one: (one.by or on, one.promise.person.code))
 

@@ -15,6 +15,7 @@ from relations.meetings.models import Call, Meeting
 from relations.meetings.queries import OFF, of_not_rung
 from relations.meetings.values import CallState, MeetingState
 from relations.people import rules
+from relations.people.access import of
 from relations.people.models import (
     Introduction,
     NeverRing,
@@ -59,7 +60,7 @@ SILENT = (PrintState.POSTED, PrintState.HANDED_ON)
 
 def stops(people: People) -> QuerySet[TakenBack]:
     """What was taken back and is not answered in words yet, first due first."""
-    rows = TakenBack.objects.filter(person__in=people, answered_on=None)
+    rows = TakenBack.objects.filter(of(people), answered_on=None)
     return rows.select_related("person", "picture").order_by("answer_due_on", "person__code")
 
 
@@ -74,7 +75,7 @@ def undo_lines(people: People, at: datetime) -> list[UndoLine]:
 
 def holds(people: People) -> QuerySet[PersonHold]:
     """The holds that lie, first to be looked at first."""
-    rows = PersonHold.objects.filter(person__in=people, lifted_at=None)
+    rows = PersonHold.objects.filter(of(people), lifted_at=None)
     return rows.select_related("person").order_by("next_look_on", "person__code")
 
 
@@ -185,35 +186,35 @@ def meetings(people: People, at: datetime) -> QuerySet[Meeting]:
     """Meetings of the next 48 hours, and those held that nobody has written up."""
     soon = Q(state__in=[MeetingState.FIXED, MeetingState.CONFIRMED], at__lte=at + SOON)
     unwritten = Q(state__in=[MeetingState.HELD, MeetingState.CUT_SHORT])
-    rows = Meeting.objects.filter(soon | unwritten, person__in=people).exclude(OFF)
+    rows = Meeting.objects.filter(of(people), soon | unwritten)
     return rows.select_related("person").order_by("at", "person__code")
 
 
 def doorsteps(people: People) -> QuerySet[Print]:
     """Prints that are out on a round today."""
-    rows = Print.objects.filter(person__in=people, state=PrintState.OUT_ON_A_ROUND)
+    rows = Print.objects.filter(of(people), state=PrintState.OUT_ON_A_ROUND)
     return rows.select_related("person", "picture", "round").order_by("round__code", "person__code")
 
 
 def from_the_lab(people: People) -> QuerySet[Print]:
     """Prints on an order that are not checked yet: whoever fetches them looks at each."""
     there = (PrintState.ORDERED, PrintState.AT_THE_LAB, PrintState.COLLECTED)
-    rows = Print.objects.filter(person__in=people, state__in=there, order__isnull=False)
+    rows = Print.objects.filter(of(people), state__in=there, order__isnull=False)
     return rows.select_related("person").order_by("person__code")
 
 
 def rings_planned(people: People, on: date) -> QuerySet[Call]:
     """The rings planned for a day by then, whether or not they fit its hours."""
     held = PersonHold.objects.filter(lifted_at=None).values("person")
-    calls = Call.objects.filter(state=CallState.PLANNED, due_on__lte=on, person__in=people)
-    calls = calls.exclude(of_not_rung("person__")).exclude(person__in=held)
+    calls = Call.objects.filter(of(people), state=CallState.PLANNED, due_on__lte=on)
+    calls = calls.exclude(person__standing__in=NOT_RUNG).exclude(person__in=held)
     return calls.select_related("person").order_by("due_on", "person__code")
 
 
 def forms(people: People, user: User) -> QuerySet[Form]:
     """Scans whose turn it is to be read by this user: the assistant first, the artist second."""
     turn = FormState.READ_ONCE if user.is_artist else FormState.SCANNED
-    rows = Form.objects.filter(Q(person__in=people) | Q(person=None), state=turn)
+    rows = Form.objects.filter(Q(of(people)) | Q(person=None), state=turn)
     rows = rows.exclude(readings__by=user).select_related("sheet", "person")
     return rows.order_by("state_on", "sheet__serial")
 
@@ -233,7 +234,7 @@ def prints(people: People, on: date) -> tuple[list[Move], int]:
     long_ago = on - timedelta(days=WAIT_DAYS)
     waiting = Q(state__in=OURS) | Q(state__in=SILENT, state_on__lte=long_ago)
     alone = ExpressionWrapper(of_left_alone(), BooleanField())
-    rows = Print.objects.filter(waiting, person__in=people).annotate(alone=alone)
+    rows = Print.objects.filter(of(people), waiting).annotate(alone=alone)
     found = [
         Move(row, is_late(PrintState(row.state), row.owed_since, on), row.alone)
         for row in rows.select_related("person", "picture").order_by(

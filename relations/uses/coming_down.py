@@ -16,6 +16,7 @@ from django.utils import timezone
 
 from relations.consent import queries as consent
 from relations.consent.values import Person
+from relations.people.access import of
 from relations.people.models import Participant, PersonHold
 from relations.pictures.models import Appearance, Picture, PictureHold
 
@@ -73,7 +74,7 @@ def _still_holds(line: UndoLine, keys: set[UUID]) -> bool:
 
 
 def _kept(people: QuerySet[Participant]) -> QuerySet[UndoLine]:
-    found = UndoLine.objects.filter(person__in=people)
+    found = UndoLine.objects.filter(of(people))
     return found.select_related("shown", "picture", "person").order_by("opened_at")
 
 
@@ -100,7 +101,7 @@ def _hung(people: QuerySet[Participant]) -> list[Hung]:
     rows = list(through.select_related("shown", "picture").order_by("pk").distinct())
     frames: dict[object, list[Participant]] = defaultdict(list)
     seen = Appearance.objects.filter(picture__in={row.picture_id for row in rows})
-    for one in seen.filter(person__in=people).select_related("person").order_by():
+    for one in seen.filter(of(people)).select_related("person").order_by():
         frames[one.picture_id].append(one.person)
     return [
         Hung(row.shown, row.picture, person) for row in rows for person in frames[row.picture_id]

@@ -27,7 +27,7 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 OURS = ("COVERAGE_", "COV_", "PYTEST_")
 TIMES = {"search": 5, "wall": 9, "today": 9, "number": 25}
 SERVER = "RELATIONS_DATABASE"
-# Seconds, from which on a work is done twice and no more.
+# Seconds, from which on a work is done once and no more.
 LONG = 5.0
 Work = Callable[[], object]
 
@@ -108,23 +108,27 @@ def measure(people: int) -> dict:
 
 
 def _cost(work: Work, times: int) -> dict[str, float]:
-    """The least of a few runs, and the peak of the first that was warm; of a long one, of one."""
+    """The least of a few runs after one to warm up; of a long one, that of its only run."""
     asked: list[tuple[str, object]] = []
-    cold = seconds(lambda: asked.extend(_asked(work)))
-    before = memory("VmRSS")
-    with suppress(OSError):
-        Path("/proc/self/clear_refs").write_text("5")
-    taken = [seconds(work)]
+    before, _ = memory("VmRSS"), _forget_peak()
+    taken = [seconds(lambda: asked.extend(_asked(work)))]
+    if taken[0] < LONG:
+        before, _ = memory("VmRSS"), _forget_peak()
+        taken = [seconds(work) for _ in range(times)]
     peak = memory("VmHWM") - before
-    times = times if cold < LONG else 1
-    taken += [seconds(work) for _ in range(times - 1)]
-    raw = min(seconds(lambda: _read(asked)) for _ in range(times))
+    raw = min(seconds(lambda: _read(asked)) for _ in taken)
     return {
         "seconds": min(taken),
         "raw": raw,
         "statements": len(asked),
         "peak": max(peak, 0.0),
     }
+
+
+def _forget_peak() -> None:
+    """From here on VmHWM is the most that is held from here on, where the system grants it."""
+    with suppress(OSError):
+        Path("/proc/self/clear_refs").write_text("5")
 
 
 def _asked(work: Work) -> list[tuple[str, object]]:
