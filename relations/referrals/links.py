@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from uuid import UUID
 
 from django.db.models import Exists, F, Max, OuterRef, Q, QuerySet
@@ -27,6 +27,14 @@ from . import queries
 from .graph import ARTIST, WITHHELD, Kind
 from .questions import Hearing, Question
 from .questions import questions as asked
+
+# As many days as the months of `rules.link_over` are at least.
+PERHAPS_OVER = timedelta(days=28 * rules.Clocks().links)
+# Of a hearing, what the questions ask for: no instance is made of it.
+HEARD = (
+    *("pk", "person__code", "introducer__code", "outside__code", "is_withheld", "heard_on"),
+    "precision",
+)
 
 
 @dataclass(frozen=True)
@@ -131,6 +139,8 @@ def over(on: date) -> list[Over]:
         _rows()
         .filter(people.naming())
         .annotate(sat_on=Max("person__sittings__on"), is_rung_through=Exists(through))
+        # Nearly all sat too short a time ago: they are not read. The rule has the last word.
+        .filter(Q(person__standing__in=rules.ENDS) | Q(sat_on__lte=on - PERHAPS_OVER))
         .order_by(F("sat_on").asc(nulls_last=True), "person__code", "id")
     )
     found = []
@@ -184,17 +194,16 @@ def _names(person: Participant, names: Iterable[str]) -> bool:
 
 def open_questions() -> list[Question]:
     """Everything that the web leaves open; the pure part says what that is."""
-    rows = list(_rows())
-    return asked(queries.web(), map(_hearing, rows), dict(_refused(rows)))
+    return asked(queries.web(), _hearings(), dict(_refused()))
 
 
-def _hearing(row: Introduction) -> Hearing:
-    precision = Precision(row.precision)
-    last = rules.ends(row.heard_on, precision)
-    return Hearing(str(row.pk), row.person.code, source(row), row.heard_on, last, precision)
+def _hearings() -> Iterable[Hearing]:
+    for key, person, inside, outside, is_withheld, first, said in _rows().values_list(*HEARD):
+        precision = Precision(said)
+        told = WITHHELD if is_withheld else inside or outside or ARTIST
+        yield Hearing(str(key), person, told, first, rules.ends(first, precision), precision)
 
 
-def _refused(rows: Iterable[Introduction]) -> Iterable[tuple[str, tuple[Refusal, ...]]]:
-    for row in rows:
-        if row.person.standing == Standing.NAMED:
-            yield str(row.pk), rules.vouch(vouching(row, row.person))
+def _refused() -> Iterable[tuple[str, tuple[Refusal, ...]]]:
+    for row in _rows().filter(person__standing=Standing.NAMED):
+        yield str(row.pk), rules.vouch(vouching(row, row.person))
