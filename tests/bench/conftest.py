@@ -13,6 +13,7 @@ FIGURES = pytest.StashKey[list[Figure]]()
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--quick", action="store_true", help="leave out what is marked whole")
+    parser.addoption("--promised", action="store_true", help="fail where a promise has no figure")
     parser.addoption("--figures", type=Path, help="a file that gets every figure as JSON")
 
 
@@ -64,10 +65,9 @@ def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
 
 
 def _missing(config: pytest.Config) -> list[str]:
-    found = config.stash.get(FIGURES, [])
-    is_all = config.getoption("markexpr") == "bench" and not config.getoption("keyword")
-    if not (found and is_all):
+    if not config.getoption("promised", False):
         return []
+    found = config.stash.get(FIGURES, [])
     return promised.missing([one.name for one in found], is_quick=_is_quick(config))
 
 

@@ -51,17 +51,19 @@ def measured(monkeypatch):
 def test_only_measurements_run(measured):
     call_command("bench")
     assert measured["paths"] == ["tests/bench"]
-    assert measured["options"] == ["-mbench"]
+    assert measured["options"] == ["-mbench", "--promised"]
 
 
 def test_one_measurement_may_be_asked_for_by_name(measured):
     call_command("bench", names="weighing")
-    assert "-kweighing" in measured["options"]
+    assert measured["options"] == ["-mbench", "-kweighing"]
 
 
 def test_quick_run_and_a_file_of_figures_may_be_asked_for(measured, tmp_path):
     call_command("bench", "--quick", "--json", str(tmp_path / "said.json"))
-    assert measured["options"][1:] == ["--quick", f"--figures={tmp_path / 'said.json'}"]
+    assert measured["options"][1:] == [
+        *("--quick", "--promised", f"--figures={tmp_path / 'said.json'}"),
+    ]
     with pytest.raises(CommandError, match="no folder"):
         call_command("bench", "--json", str(tmp_path / "nowhere" / "said.json"))
 
@@ -158,9 +160,9 @@ def test_missed_promise_and_missed_bar_are_said_at_the_end(tmp_path):
     sample, told = tmp_path / "test_sample.py", tmp_path / "said.json"
     sample.write_text(SAMPLE, encoding="utf-8")
     plugins = ["-p", "tests.bench.conftest", "-p", "no:cacheprovider", "-p", "no:django"]
-    asked = ["-q", "-c", str(ROOT / ".pytest.ini"), "-mbench", "--quick", f"--figures={told}"]
+    asked = ["-q", "-c", str(ROOT / ".pytest.ini"), "-mbench", "--quick", "--promised"]
     ran = subprocess.run(
-        [sys.executable, "-m", "pytest", *plugins, *asked, str(sample)],
+        [sys.executable, "-m", "pytest", *plugins, *asked, f"--figures={told}", str(sample)],
         cwd=ROOT, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert ran.returncode == 1, "one figure of all that were promised is not enough"

@@ -4,6 +4,7 @@ from datetime import date
 from uuid import uuid4
 
 import pytest
+from django.db.models.signals import post_init
 from django.http import Http404
 
 from relations.meetings import queries as rung
@@ -196,3 +197,23 @@ def test_sealing_any_link_of_the_rehearsal_moves_no_wave(rehearsal):
     seal(*rows)
     assert waves_of_all() == before
     assert not Introduction.objects.filter(people.naming()).exists()
+
+
+def test_what_is_not_asked_of_is_not_made_a_row_of():
+    """Neither the links of those who sat lately, nor the words of whoever is more than named."""
+    marcel, on = cast.marcel(), date(2026, 11, 23)
+    Participant.objects.update(standing=Standing.TAKING_PART)
+    for code in ("60", "61", "62"):
+        row = told(code, marcel)
+        make(Sitting, on=date(2026, 1, 5)).sitters.add(row.person)
+        Participant.objects.filter(code=code).update(standing=Standing.TAKING_PART)
+    made = []
+    post_init.connect(hear := lambda instance, **_: made.append(instance), Introduction)
+    try:
+        assert (links.over(on), links.open_questions()) == ([], [])
+        assert made == []
+        Participant.objects.filter(code="61").update(standing=Standing.NAMED)
+        assert links.open_questions() == []
+        assert [row.person.code for row in made] == ["61"]
+    finally:
+        post_init.disconnect(hear, Introduction)

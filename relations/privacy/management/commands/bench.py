@@ -22,6 +22,8 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         runner = get_runner(settings)(marks="bench", names=options["names"])
         runner.options += ["--quick"] * options["quick"]
+        # What was promised is asked for where everything is measured.
+        runner.options += ["--promised"] * (options["names"] is None)
         if path := options["json"]:
             if not path.absolute().parent.is_dir():
                 raise CommandError(f"There is no folder {path.parent} for the figures.")
