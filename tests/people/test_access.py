@@ -9,7 +9,7 @@ from django.http import Http404
 from django.utils import timezone
 
 from relations.people import access
-from relations.people.models import Participant, PhoneLine
+from relations.people.models import InSight, Participant, PhoneLine
 from relations.privacy.models import AccessEntry, LogHead, User
 from tests import cast
 
@@ -38,6 +38,21 @@ def test_somebody_in_sight_for_two_works_is_seen_once() -> None:
     cast.in_sight(cast.marcel(), cast.assistant(), "ring")
     cast.in_sight(cast.marcel(), cast.assistant(), "print")
     assert codes(access.people(cast.assistant())) == ["01"]
+
+
+@pytest.mark.parametrize("who", [cast.artist, cast.assistant, cast.keeper, AnonymousUser])
+def test_whose_a_row_is_finds_the_same_as_a_list_of_all(who: type) -> None:
+    cast.bruno()
+    cast.in_sight(cast.marcel(), cast.assistant(), "ring")
+    cast.in_sight(cast.marcel(), cast.assistant(), "print")
+    cast.in_sight(cast.danuta(), cast.second_assistant())
+    people = access.people(who())
+    of, listed = PhoneLine.objects.filter(access.of(people)), set(people)
+    assert {line.pk for line in of} == {
+        line.pk for line in PhoneLine.objects.all() if line.person in listed
+    }
+    sights = InSight.objects.filter(access.of(people, "person_id"))
+    assert sights.count() == InSight.objects.filter(person__in=people).count()
 
 
 @pytest.mark.parametrize("who", [cast.wording_reader, cast.keeper, AnonymousUser])
