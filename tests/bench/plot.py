@@ -130,9 +130,9 @@ def _frame(scale: _Scale) -> list[str]:
     for people in scale.sizes:
         x = scale.x(people)
         rows.append(f'<path class="g" d="M{x} {TOP}V{bottom}"/>')
-        rows.append(
-            f'<text class="s" x="{x}" y="{bottom + 20}" text-anchor="middle">{people:,}</text>'
-        )
+        # The last one ends at its line: beside it begin the ways to the names.
+        where = f'x="{x}" y="{bottom + 20}" text-anchor="{"end" if people == last else "middle"}"'
+        rows.append(f'<text class="s" {where}>{people:,}</text>')
     middle = (LEFT + right) / 2
     rows.append(
         f'<text class="s" x="{middle}" y="{HEIGHT - 12}" text-anchor="middle">people</text>'
