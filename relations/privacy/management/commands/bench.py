@@ -20,7 +20,7 @@ class Command(BaseCommand):
         parser.add_argument("--json", type=Path, metavar="FILE", help="the figures as JSON too")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        runner = get_runner(settings)(marks="bench", names=options["names"])
+        runner: Any = get_runner(settings)(marks="bench", names=options["names"])
         runner.options += ["--quick"] * options["quick"]
         # What was promised is asked for where everything is measured.
         runner.options += ["--promised"] * (options["names"] is None)
