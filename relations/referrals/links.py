@@ -20,7 +20,7 @@ from relations.people.models import (
     Speaker,
 )
 from relations.people.queries import vouching
-from relations.people.values import LinkOver, Precision, Refusal, Standing
+from relations.people.values import Clocks, LinkOver, Precision, Refusal, Standing
 from relations.pictures.models import Picture
 
 from . import queries
@@ -29,7 +29,7 @@ from .questions import Hearing, Question
 from .questions import questions as asked
 
 # As many days as the months of `rules.link_over` are at least.
-PERHAPS_OVER = timedelta(days=28 * rules.Clocks().links)
+PERHAPS_OVER = timedelta(days=28 * Clocks().links)
 # Of a hearing, what the questions ask for: no instance is made of it.
 HEARD = (
     *("pk", "person__code", "introducer__code", "outside__code", "is_withheld", "heard_on"),
