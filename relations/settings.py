@@ -6,7 +6,6 @@ import secrets
 import sys
 from datetime import date
 from pathlib import Path
-from urllib.parse import unquote, urlsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from django.core.exceptions import ImproperlyConfigured
@@ -87,7 +86,9 @@ def _secret(home: Path) -> str:
 
 def _database(home: Path) -> dict[str, object]:
     """The embedded sealed file of the home, or the PostgreSQL server that is named."""
-    address = _text("DATABASE", "")
+    if _text("DATABASE", ""):
+        raise ImproperlyConfigured("RELATIONS_DATABASE is called RELATIONS_DATABASE_URL now.")
+    address = _text("DATABASE_URL", "")
     if not address:
         return {
             "ENGINE": "relations.privacy.cipher",
@@ -96,24 +97,17 @@ def _database(home: Path) -> dict[str, object]:
             # A deferred transaction that has read cannot become a writer under load.
             "OPTIONS": {"transaction_mode": "IMMEDIATE", "timeout": 20},
         }
-    parts = urlsplit(address)
-    if parts.scheme != "postgresql" or not parts.path.strip("/"):
-        raise ImproperlyConfigured(
-            "RELATIONS_DATABASE must look like postgresql://user@server/name."
-        )
-    return {
-        "ENGINE": "django.db.backends.postgresql",
-        "NAME": unquote(parts.path.strip("/")),
-        "USER": unquote(parts.username or ""),
-        "PASSWORD": unquote(parts.password or ""),
-        "HOST": unquote(parts.hostname or ""),
-        "PORT": parts.port or "",
-        "CONN_MAX_AGE": None,
-        # A server that was started again since is found before a page needs it.
-        "CONN_HEALTH_CHECKS": True,
-        # Whatever the server is set to: what our pages acknowledge is on its disk.
-        "OPTIONS": {"options": "-c synchronous_commit=on"},
-    }
+    from relations.privacy import reaching  # the driver is read only where there is a server
+
+    try:
+        found = reaching.read(address, os.environ)
+    except reaching.Unreachable as error:
+        raise ImproperlyConfigured(f"RELATIONS_DATABASE_URL: {error}.") from error
+    # Whatever the server is set to: what our pages acknowledge is on its disk.
+    found["OPTIONS"]["options"] = "-c synchronous_commit=on"
+    # A server that was started again since is found before a page needs it.
+    kept = {"CONN_MAX_AGE": None, "CONN_HEALTH_CHECKS": True}
+    return {"ENGINE": "django.db.backends.postgresql", **kept, **found}
 
 
 LANGUAGES = [("en", "English"), ("fr", "Français"), ("ar", "العربية"), ("ne", "नेपाली")]

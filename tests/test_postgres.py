@@ -27,10 +27,10 @@ def test_server_answers_inside_the_block_and_is_gone_after_it():
 
 @pytest.mark.needs("postgres")
 def test_command_gets_the_address_and_its_exit_code_comes_back():
-    asking = "import os, sys; sys.exit(7 * ('@127.0.0.1:' in os.environ['RELATIONS_DATABASE']))"
-    before = os.environ.get("RELATIONS_DATABASE")
+    asking = "import os, sys; sys.exit(7 * ('@127.0.0.1:' in os.environ['RELATIONS_DATABASE_URL']))"
+    before = os.environ.get("RELATIONS_DATABASE_URL")
     assert postgres.main(["--", sys.executable, "-c", asking]) == 7
-    assert os.environ.get("RELATIONS_DATABASE") == before
+    assert os.environ.get("RELATIONS_DATABASE_URL") == before
 
 
 def test_no_command_is_no_reason_to_start_a_server():

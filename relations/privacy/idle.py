@@ -4,6 +4,7 @@ import _thread
 import signal
 import threading
 import time
+from mmap import mmap
 
 from .keys import keyring
 
@@ -12,19 +13,24 @@ IDLE_EXIT = 75
 
 
 class Idle:
-    """Counts from the last answer to somebody signed in; a stranger's asking counts for nothing."""
+    """Counts from the last answer to somebody signed in; a stranger's asking counts for nothing.
+
+    Several workers count together: the moment stands in memory that a process shares with those
+    it parts into, and their clock is the machine's own.
+    """
 
     def __init__(self) -> None:
-        self._seen = time.monotonic()
+        self._shared = memoryview(mmap(-1, 8)).cast("d")
+        self.touch()
         self.is_over = False
 
     def touch(self) -> None:
         """Somebody who may has used the home just now, or opened it."""
-        self._seen = time.monotonic()
+        self._shared[0] = time.monotonic()
 
     def is_longer_than(self, minutes: float) -> bool:
         """Whether the home stands open and nobody has used it for that long."""
-        return not keyring.locked and time.monotonic() - self._seen >= minutes * 60
+        return not keyring.locked and time.monotonic() - self._shared[0] >= minutes * 60
 
     def watch(self, minutes: float, every: float = 5.0) -> None:
         """Interrupt the main thread once the home was open and idle for `minutes`.

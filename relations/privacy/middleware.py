@@ -11,7 +11,7 @@ from django.utils.http import escape_leading_slashes
 from relations.languages.local_calendars import Calendar
 from relations.languages.manner import Figures, Manner, speaking
 
-from . import travelling
+from . import travelling, workers
 from .crypt import SealBroken
 from .idle import idle
 from .keys import Halfway, Locked, StaysLocked, TooSoon, WrongSecret, keyring
@@ -150,8 +150,10 @@ class LockedMiddleware:
         try:
             with doors:
                 if not keyring.is_open:
-                    keyring.unlock(request.POST.get("passphrase", ""))
+                    said = request.POST.get("passphrase", "")
+                    keyring.unlock(said)
                     let_in()
+                    workers.opened(said)
         except TooSoon as error:
             return _unlocking_page(request, 403, problem="soon", seconds=int(error.seconds) + 1)
         except (WrongSecret, FileNotFoundError):

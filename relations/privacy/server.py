@@ -8,10 +8,12 @@ from typing import Any
 
 from django.conf import settings
 from django.core.wsgi import get_wsgi_application
+from django.urls import get_resolver
 from waitress import create_server
 from waitress.channel import HTTPChannel
 from waitress.server import TcpWSGIServer
 
+from . import workers
 from .bodies import Parser
 from .files import STORES
 from .idle import IDLE_EXIT, idle
@@ -52,16 +54,26 @@ def options() -> dict[str, Any]:
     return chosen
 
 
-def serve(host: str = "127.0.0.1", port: int = 8000, idle_minutes: float | None = None) -> None:
+def serve(
+    host: str = "127.0.0.1", port: int = 8000, idle_minutes: float | None = None, count: int = 1
+) -> None:
     """Serve until interrupted; parts of files that a crash left behind are removed first.
 
-    After `idle_minutes` open and unused the process ends with IDLE_EXIT; None: it never does.
+    After `idle_minutes` open and unused the process ends with IDLE_EXIT; None: it never does. With
+    a `count` above one so many workers serve, and end together.
     """
     guard_process()
     for store in STORES.values():
         store().sweep()
+    where: dict[str, Any] = {"host": host, "port": port}
+    site = get_wsgi_application()
+    if count > 1:
+        # Read once, before the workers part: they share what none of them changes.
+        get_resolver().url_patterns  # noqa: B018 - it is reading them that reads every page
+        where = {"sockets": [workers.listen(host, port)]}
+        workers.part(count)
     TcpWSGIServer.channel_class = Channel
-    server = create_server(get_wsgi_application(), host=host, port=port, **options())
+    server = create_server(site, **where, **options())
     if idle_minutes is not None:
         idle.watch(idle_minutes)
     try:

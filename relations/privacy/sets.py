@@ -41,7 +41,7 @@ def inside(root: Path, command: str, said: Any) -> Any:
     ours = {
         "DJANGO_SETTINGS_MODULE": "relations.settings",
         "RELATIONS_HOME": str(root),
-        "RELATIONS_DATABASE": "",
+        "RELATIONS_DATABASE_URL": "",
     }
     done = subprocess.run(
         [sys.executable, "-m", "django", command, "--inside"],

@@ -60,6 +60,7 @@ OWN = {
         *("bodies", "tables"),
         *("outbox", "rows"),
         *("travelling", "sets", "reading_only"),
+        *("reaching", "workers"),
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),

@@ -256,7 +256,7 @@ def register():
 
 
 def run(root, register, script):
-    home = {"RELATIONS_HOME": str(root), "RELATIONS_DATABASE": register, "RELATIONS_TODAY": ""}
+    home = {"RELATIONS_HOME": str(root), "RELATIONS_DATABASE_URL": register, "RELATIONS_TODAY": ""}
     return subprocess.Popen(
         [sys.executable, "-c", script],
         env={**os.environ, **home},

@@ -27,7 +27,7 @@ def served(tmp_path, settings, monkeypatch):
     monkeypatch.setattr(durable, "forgets", list)
     calls = []
     monkeypatch.setattr(
-        serve, "serve", lambda host, port, idle: calls.append((host, port, keyring.locked, idle))
+        serve, "serve", lambda host, port, idle, count: calls.append((host, port, keyring.locked, idle))
     )
     monkeypatch.setattr(serve, "watch_over", lambda locked: locked)
     keyring.lock()

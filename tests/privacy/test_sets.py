@@ -106,7 +106,7 @@ def test_command_inside_says_why_it_failed_and_hears_nothing_by_its_arguments(
     assert sets.inside(tmp_path, "travel", {"passphrase": "secret word"}) == {}
     assert json.loads(seen["input"]) == {"passphrase": "secret word"}
     assert "secret word" not in str([seen["line"], seen["env"]])
-    assert seen["env"]["RELATIONS_DATABASE"] == ""
+    assert seen["env"]["RELATIONS_DATABASE_URL"] == ""
     seen["code"] = 1
     with pytest.raises(sets.NoSet, match=r"^why$"):
         sets.inside(tmp_path, "travel", {})

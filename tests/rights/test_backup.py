@@ -120,7 +120,7 @@ def killed(a_home, folder, kills, longest):
         f"postgresql://{usual['USER']}:{usual['PASSWORD']}@{usual['HOST']}:{usual['PORT']}"
         f"/{usual['NAME']}"
     )  # fmt: skip
-    told = {"RELATIONS_HOME": str(a_home.root), "RELATIONS_DATABASE": address}
+    told = {"RELATIONS_HOME": str(a_home.root), "RELATIONS_DATABASE_URL": address}
     chance, struck = random.Random(37), 0
     for _ in range(kills):
         process = subprocess.Popen(

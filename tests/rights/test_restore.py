@@ -133,7 +133,7 @@ def test_killed_again_and_again_it_is_finished_all_the_same(made, elsewhere, say
             f"postgresql://{usual['USER']}:{usual['PASSWORD']}@{usual['HOST']}:{usual['PORT']}"
             f"/{usual['NAME']}"
         )  # fmt: skip
-        told = {"RELATIONS_HOME": str(home().root), "RELATIONS_DATABASE": address}
+        told = {"RELATIONS_HOME": str(home().root), "RELATIONS_DATABASE_URL": address}
         connection.close()
         for _ in range(8):
             process = subprocess.Popen(

@@ -10,6 +10,7 @@ from relations.privacy import durable
 from relations.privacy.home import home
 from relations.privacy.opening import open_home, share_home
 from relations.privacy.server import serve, watch_over
+from relations.privacy.workers import MOST
 
 
 class Command(BaseCommand):
@@ -24,12 +25,20 @@ class Command(BaseCommand):
             action="store_true",
             help="start locked; the passphrase is then typed into the unlocking page",
         )
+        parser.add_argument(
+            "--workers",
+            type=int,
+            default=1,
+            metavar="N",
+            help="so many processes answer, each with the key; needs a register on PostgreSQL",
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         if not home().keys.is_file():
             raise CommandError(f"There is no home at {home().root} yet. Run: manage.py begin")
         if home().is_rehearsal:
             raise CommandError("These keys open themselves: a rehearsal. Run: manage.py demo")
+        self._refuse_workers(options["workers"])
         # Parted before anything is opened: the half that watches never holds the key.
         locked = watch_over(locked=options["locked"])
         share_home()
@@ -39,7 +48,16 @@ class Command(BaseCommand):
             self._refuse_a_forgetful_database()
         host, port = options["host"], options["port"]
         self.stdout.write(f"http://{host}:{port}/  (Ctrl-C ends it)")
-        serve(host, port, settings.RELATIONS_IDLE_MINUTES)
+        serve(host, port, settings.RELATIONS_IDLE_MINUTES, options["workers"])
+
+    def _refuse_workers(self, count: int) -> None:
+        if not 1 <= count <= MOST:
+            raise CommandError(f"--workers must be from 1 to {MOST}.")
+        if count > 1 and connection.vendor != "postgresql":
+            raise CommandError(
+                "Several workers need a register on PostgreSQL (RELATIONS_DATABASE_URL): the "
+                "embedded one has one writer, and one process serves it best. Leave --workers out."
+            )
 
     def _refuse_a_forgetful_database(self) -> None:
         if forgets := durable.forgets():
