@@ -19,7 +19,7 @@ import threading
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
@@ -152,8 +152,8 @@ def whose(number: int) -> int:
 
 
 def kind_of(number: int) -> str:
-    """What act `number` is; each assistant does one after the other."""
-    return KINDS[number // ASSISTANTS % len(KINDS)]
+    """What act `number` is: each assistant does one after the other, and not all the same."""
+    return KINDS[(number // ASSISTANTS + whose(number)) % len(KINDS)]
 
 
 def scan(number: int) -> bytes:
@@ -174,16 +174,19 @@ class Served:
 
     def memory(self) -> float:
         """What all of them hold, in MiB; what several share is counted once."""
-        held = 0
+        lines = [line for text in self._told("smaps_rollup") for line in text.splitlines()]
+        return sum(int(line.split()[1]) for line in lines if line.startswith("Pss:")) / 1024
+
+    def work(self) -> float:
+        """The seconds of a processor that all of them have used by now."""
+        parts = [text.rpartition(")")[2].split() for text in self._told("stat")]
+        return sum(int(said[11]) + int(said[12]) for said in parts) / os.sysconf("SC_CLK_TCK")
+
+    def _told(self, name: str) -> Iterator[str]:
         for path in Path("/proc").glob("[0-9]*"):
-            try:
-                if os.getpgid(int(path.name)) != self.process.pid:
-                    continue
-                lines = (path / "smaps_rollup").read_text().splitlines()
-            except OSError:
-                continue
-            held += sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
-        return held / 1024
+            with suppress(OSError):
+                if os.getpgid(int(path.name)) == self.process.pid:
+                    yield (path / name).read_text()
 
 
 @contextmanager
@@ -204,7 +207,7 @@ def served(apart: Apart, workers: int) -> Iterator[Served]:
     )
     assert process.stdin
     process.stdin.write(f"{PASSPHRASE}\n")
-    process.stdin.flush()
+    process.stdin.close()
     try:
         until = time.monotonic() + TO_START
         while _is_silent(port):
@@ -235,6 +238,10 @@ class Load:
     faults: list[str] = field(default_factory=list)
     memory: list[float] = field(default_factory=list)
     empty_a_second: float = 0.0
+    # Seconds of a processor that the server used, for an empty page and for an answer under load.
+    empty_work: float = 0.0
+    work: float = 0.0
+    answers: int = 0
     warm_at: float = math.inf
     ended: threading.Event = field(default_factory=threading.Event)
     mutex: threading.Lock = field(default_factory=threading.Lock)
@@ -247,13 +254,14 @@ class Load:
         work = [lambda n=n, hand=hand: self._assistant(n, hand) for n, hand in enumerate(hands)]
         work += [lambda: self._artist(artist), self._stranger, self._look_at_memory]
         threads = [threading.Thread(target=self._safely, args=[one]) for one in work]
-        self.warm_at = time.monotonic() + self.seconds * WARMING
+        self.warm_at, before = time.monotonic() + self.seconds * WARMING, self.server.work()
         for thread in threads:
             thread.start()
         time.sleep(self.seconds)
         self.ended.set()
         for thread in threads:
             thread.join()
+        self.work = (self.server.work() - before) / self.answers
 
     def _safely(self, act: Callable[[], None]) -> None:
         while not self.ended.is_set():
@@ -273,7 +281,7 @@ class Load:
 
     def _ask_for_nothing(self, seconds: float) -> None:
         """How many empty pages a second as many strangers get who ask for nothing else."""
-        count, until = Counter[int](), time.monotonic() + seconds
+        count, until, before = Counter[int](), time.monotonic() + seconds, self.server.work()
 
         def ask(who: int) -> None:
             browser = Browser(self.server.port, follows=False)
@@ -287,6 +295,7 @@ class Load:
         for thread in threads:
             thread.join()
         self.empty_a_second = count.total() / seconds
+        self.empty_work = (self.server.work() - before) / count.total()
 
     def _expect(self, answer: Answer, status: int, about: str) -> bool:
         if answer.status != status:
@@ -301,8 +310,9 @@ class Load:
 
     def _keep(self, kind: str, began: float) -> None:
         """What is asked first pays for reading templates and catalogues: it is not counted."""
-        if began >= self.warm_at:
-            with self.mutex:
+        with self.mutex:
+            self.answers += 1
+            if began >= self.warm_at:
                 self.took.setdefault(kind, []).append(time.monotonic() - began)
 
     def _assistant(self, who: int, browser: Browser) -> None:
@@ -424,6 +434,11 @@ class Load:
         """Answers a second under load, in empty pages a second of the same server."""
         return self.a_second / self.empty_a_second
 
+    @property
+    def cost(self) -> float:
+        """What an answer costs the server's processors, in empty pages: true on a busy machine."""
+        return self.work / self.empty_work
+
     def p95(self, kind: str) -> float:
         """In times of the empty page's own, under the same load."""
         return _p95(self.took[kind]) / _p95(self.took["empty page"])
@@ -450,6 +465,8 @@ class Load:
         lines += [
             f"{self.a_second:.1f} answers a second, {self.empty_a_second:.0f} of "
             f"the empty page alone: ratio {self.throughput:.3f}",
+            f"{self.work * 1000:.1f} ms of a processor an answer, {self.empty_work * 1000:.1f} ms "
+            f"an empty page: ratio {self.cost:.1f}",
             f"memory {self.memory[0]:.0f} MiB at first, {max(self.memory):.0f} at most, last "
             f"quarter : second {self.growth:.2f}; faults {len(self.faults)}",
         ]
