@@ -122,7 +122,9 @@ from tests.killing import code, serial
 from tests.loading import kind_of
 said = json.loads(sys.stdin.readline())
 there = {
-    "ring": Counter(Call.objects.filter(outcome="no_answer").values_list("person__code", flat=True)),
+    "ring": Counter(
+        Call.objects.filter(outcome="no_answer").values_list("person__code", flat=True)
+    ),
     "print": Counter(Step.objects.values_list("print__person__code", flat=True)),
     "scan": Counter(Scan.objects.values_list("sheet__serial", flat=True)),
 }
@@ -216,7 +218,8 @@ def served(apart: Apart, workers: int) -> Iterator[Served]:
             time.sleep(0.1)
         yield Served(process, port)
     finally:
-        os.killpg(process.pid, signal.SIGTERM)
+        with suppress(ProcessLookupError):
+            os.killpg(process.pid, signal.SIGTERM)
         process.wait(30)
 
 

@@ -68,7 +68,6 @@ class _Watch:
     def part(self) -> None:
         watcher = os.getpid()
         self.before = {number: signal.signal(number, _asked_to_end) for number in ENDINGS}
-        code: int = FAILED
         try:
             while True:
                 if self._made_workers():
@@ -81,8 +80,7 @@ class _Watch:
                 keyring.unlock(self.ours.recv(self._longest()).decode())
                 let_in()
         except _Ended as asked:
-            code = asked.args[0]
-            raise SystemExit(code) from None
+            raise SystemExit(asked.args[0]) from None
         finally:
             if os.getpid() == watcher:
                 self._end()
@@ -118,6 +116,9 @@ class _Watch:
         threading.Thread(target=_follow, args=[self.theirs], name="follow", daemon=True).start()
 
     def _end(self) -> None:
+        """End the workers that still run; who asks once more changes nothing."""
+        for number in ENDINGS:
+            signal.signal(number, signal.SIG_IGN)
         for process in self.running.values():
             with suppress(ProcessLookupError):
                 os.kill(process, signal.SIGTERM)

@@ -2,11 +2,13 @@
 
 import os
 import sys
+from collections.abc import Iterator
 
 import pytest
 from django.db import connection
 
-from tests.apart import home_apart
+from tests import postgres
+from tests.apart import Apart
 from tests.loading import ASSISTANTS, MAKE, SECONDS_AN_ACT, SECRET, Load, served
 
 pytestmark = [pytest.mark.django_db, pytest.mark.long]
@@ -16,16 +18,26 @@ SECONDS = float(os.environ.get("RELATIONS_LOAD_SECONDS", "600"))
 WORKERS = 2
 
 
-def test_ten_minutes_of_work_lose_nothing_and_store_nothing_twice(tmp_path, capsys):
-    apart = home_apart(tmp_path, "")
-    apart.run(MAKE, str(int(SECONDS / SECONDS_AN_ACT) * ASSISTANTS), SECRET)
+@pytest.fixture
+def served_home(tmp_path) -> Iterator[Apart]:
+    """A home on the database of this run; on a server, one that keeps what it acknowledges."""
+    if connection.vendor == "sqlite":
+        yield Apart(tmp_path)
+        return
+    with postgres.running(postgres.DURABLE) as server:
+        yield Apart(tmp_path, server.new_database("load"))
+
+
+def test_ten_minutes_of_work_lose_nothing_and_store_nothing_twice(served_home, capsys):
+    acts = int(SECONDS / SECONDS_AN_ACT) * ASSISTANTS
+    served_home.run(MAKE, str(acts), SECRET)
     workers = 1 if connection.vendor == "sqlite" else WORKERS
-    with served(apart, workers) as server:
+    with served(served_home, workers) as server:
         load = Load(server, SECONDS)
         load.run()
-    load.check(apart)
+    load.check(served_home)
     with capsys.disabled():
-        sys.stdout.write(f"\n{connection.vendor}, {workers} processes, {load}\n")
+        sys.stdout.write(f"\n{connection.vendor}, workers: {workers}, {load}\n")
     assert load.faults == []
     assert load.again["after"] > 0
     assert load.again["at once"] > 0
