@@ -209,7 +209,7 @@ WHOLE = (
     *("*/actions", "*/access", "people/lines", "people/word", "people/changes"),
     "people/known_names",
     *("privacy/answering", "privacy/holds", "privacy/tries", "privacy/devices"),
-    *("privacy/ledger", "privacy/residue", "privacy/month_keys"),
+    *("privacy/ledger", "privacy/residue", "privacy/month_keys", "privacy/reaching"),
     *("privacy/passwords", "privacy/ending", "privacy/sureness"),
     *("rights/erasing", "rights/leaving", "rights/blanking", "rights/asked"),
     *("consent/archive", "consent/evidence"),

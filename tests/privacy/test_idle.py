@@ -1,5 +1,6 @@
 """A home that stands open and unused: the key goes at once, and then the process."""
 
+import os
 import signal
 import threading
 import time
@@ -29,6 +30,17 @@ def test_half_an_hour_is_counted_from_the_last_use(clock):
     assert not idle.is_longer_than(30)
     clock[0] += 0.1
     assert idle.is_longer_than(30)
+
+
+def test_a_process_that_was_parted_counts_the_same_moment():
+    idle = Idle()
+    idle._shared[0] = 0.0
+    worker = os.fork()
+    if not worker:
+        idle.touch()
+        os._exit(0)
+    os.waitpid(worker, 0)
+    assert time.monotonic() - idle._shared[0] < 60
 
 
 @pytest.mark.unlocked

@@ -27,7 +27,9 @@ def served(tmp_path, settings, monkeypatch):
     monkeypatch.setattr(durable, "forgets", list)
     calls = []
     monkeypatch.setattr(
-        serve, "serve", lambda host, port, idle, count: calls.append((host, port, keyring.locked, idle))
+        serve,
+        "serve",
+        lambda host, port, idle, count: calls.append((host, port, keyring.locked, idle, count)),
     )
     monkeypatch.setattr(serve, "watch_over", lambda locked: locked)
     keyring.lock()
@@ -45,13 +47,13 @@ def test_the_passphrase_opens_the_home_before_it_is_served(served, real, monkeyp
     monkeypatch.setattr(sys, "stdin", io.StringIO(f"{PASSPHRASE}\n"))
     said = io.StringIO()
     call_command("serve", port=8123, stdout=said)
-    assert served == [("127.0.0.1", 8123, False, 30)]
+    assert served == [("127.0.0.1", 8123, False, 30, 1)]
     assert "http://127.0.0.1:8123/" in said.getvalue()
 
 
 def test_a_home_may_be_served_locked(served, real):
     call_command("serve", locked=True, stdout=io.StringIO())
-    assert served == [("127.0.0.1", 8000, True, 30)]
+    assert served == [("127.0.0.1", 8000, True, 30, 1)]
 
 
 def test_a_rehearsal_is_not_served_as_a_real_home(served):
@@ -71,7 +73,17 @@ def test_a_home_that_locked_itself_is_served_locked(served, real, monkeypatch):
     monkeypatch.setattr(serve, "watch_over", lambda locked: True)
     monkeypatch.setattr(sys, "stdin", io.StringIO(f"{PASSPHRASE}\n"))
     call_command("serve", stdout=io.StringIO())
-    assert served == [("127.0.0.1", 8000, True, 30)]
+    assert served == [("127.0.0.1", 8000, True, 30, 1)]
+
+
+@pytest.mark.parametrize(("count", "told"), [(2, "PostgreSQL"), (0, "from 1"), (33, "to 32")])
+def test_workers_that_cannot_be_are_refused_before_anything_is_asked(
+    served, real, monkeypatch, count, told
+):
+    monkeypatch.setattr(type(serve.connection), "vendor", "sqlite", raising=False)
+    with pytest.raises(CommandError, match=told):
+        call_command("serve", workers=count, stdout=io.StringIO())
+    assert served == []
 
 
 @pytest.mark.parametrize("command", ["serve", "change_passphrase", "rekey", "check_log", "begin"])
