@@ -64,4 +64,5 @@ def test_twenty_kills_lose_nothing_that_was_acknowledged(killing, capsys):
 
 @pytest.mark.long
 def test_two_hundred_kills_lose_nothing_that_was_acknowledged(killing, capsys):
+    killing.is_patient = True
     kill(killing, 200, capsys)
