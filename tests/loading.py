@@ -196,9 +196,7 @@ class Served:
 @contextmanager
 def served(apart: Apart, workers: int) -> Iterator[Served]:
     """`serve` as somebody starts it who types the passphrase, with so many workers."""
-    with socket.socket() as listener:
-        listener.bind(("127.0.0.1", 0))
-        port = listener.getsockname()[1]
+    port = free_port()
     more = ["--workers", str(workers)] if workers > 1 else []
     process = subprocess.Popen(
         [sys.executable, "-m", "django", "serve", "--port", str(port), *more],
@@ -214,7 +212,7 @@ def served(apart: Apart, workers: int) -> Iterator[Served]:
     process.stdin.close()
     try:
         until = time.monotonic() + TO_START
-        while _is_silent(port):
+        while is_silent(port):
             assert process.poll() is None, "the server ended"
             assert time.monotonic() < until, "the server did not start"
             time.sleep(0.1)
@@ -225,7 +223,15 @@ def served(apart: Apart, workers: int) -> Iterator[Served]:
         process.wait(30)
 
 
-def _is_silent(port: int) -> bool:
+def free_port() -> int:
+    """A port at which nobody listens."""
+    with socket.socket() as listener:
+        listener.bind(("127.0.0.1", 0))
+        return int(listener.getsockname()[1])
+
+
+def is_silent(port: int) -> bool:
+    """Whether nobody answers there."""
     with socket.socket() as line:
         return line.connect_ex(("127.0.0.1", port)) != 0
 

@@ -151,9 +151,10 @@ def note_spoke(
 def show_to_assistants(person: Participant, day: date, why: Why, days: int = 1) -> None:
     """Put a person in sight of every assistant from a day on, for one work; days past are past."""
     ahead = [one for step in range(days) if (one := day + timedelta(days=step)) >= today()]
-    for user in User.objects.in_role(Role.ASSISTANT) if ahead else ():
-        for one in ahead:
-            people.put_in_sight(person=person, user=user, day=one, why=why)
+    users = User.objects.in_role(Role.ASSISTANT) if ahead else ()
+    rows = [InSight(person=person, user=user, day=one, why=why) for user in users for one in ahead]
+    # Twice is once, by one statement: a ring writes while nobody else can.
+    InSight.objects.bulk_create(rows, ignore_conflicts=True)
 
 
 def _may_be_rung(person: Participant) -> None:

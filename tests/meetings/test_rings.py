@@ -3,9 +3,12 @@
 from datetime import date
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from relations.meetings import actions
 from relations.meetings.models import Call, Meeting
+from relations.meetings.rings import show_to_assistants
 from relations.people import actions as people
 from relations.people.models import InSight, NeverRing, Standing, Why
 from relations.privacy.refused import Refused
@@ -52,6 +55,18 @@ def test_first_ring_moves_to_being_rung_and_no_answer_is_tried_again_in_two_days
     # job.md F1: no answer Monday 10:40 -> from Wednesday 25 November, another part of the day
     assert (again.due_on, again.parts) == (date(2026, 11, 25), ["afternoon", "evening"])
     assert again.due_at is None
+
+
+def test_a_ring_is_put_in_sight_by_as_many_statements_however_many_assistants_there_are() -> None:
+    who, asked = being_rung(), []
+    for one in (cast.assistant, cast.second_assistant):
+        one()
+        with CaptureQueriesContext(connection) as said:
+            show_to_assistants(who, cast.TODAY, Why.RING, days=7)
+        asked.append(len(said))
+    # The first assistant saw them already: twice is once.
+    assert InSight.objects.filter(person=who).count() == 14
+    assert asked[0] == asked[1]
 
 
 def test_third_try_pauses_for_ninety_days_and_the_second_pause_lets_go() -> None:
