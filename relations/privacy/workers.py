@@ -72,7 +72,7 @@ class _Watch:
             while True:
                 if self._made_workers():
                     return
-                ready, _, _ = select.select([self.ours, *self.running], [], [])
+                ready, _, _ = select.select([self.ours.fileno(), *self.running], [], [])
                 ended = [self.running.pop(handle) for handle in self.running.keys() & set(ready)]
                 if ended:
                     code = os.waitstatus_to_exitcode(os.waitpid(ended[0], 0)[1]) or FAILED
