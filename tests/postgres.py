@@ -133,7 +133,7 @@ def running(settings: dict[str, str] = SETTINGS) -> Iterator[Server]:
 
 @contextmanager
 def server() -> Iterator[str]:
-    """The address of a running server, as RELATIONS_DATABASE_URL wants it; gone when the block ends."""
+    """A running server, by the address that RELATIONS_DATABASE_URL wants; then gone."""
     with running() as made:
         yield made.address
 
