@@ -31,7 +31,7 @@ from .words import KINDS, MOVES, USES
 # Why a file is no scan, as `filing.inspect` says it.
 NO_SCAN = (
     *("not_a_scan", "broken", "too_large", "too_many_pixels"),
-    *("empty", "locked", "no_pages"),
+    *("empty", "locked", "no_pages", "too_many_pages"),
 )
 
 # Where no form may be printed yet, a proof still can.

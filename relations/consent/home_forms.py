@@ -35,7 +35,7 @@ class BringHomeForm(ConsentForm):
     """A stack of scans or photographs, in any order and turned any way."""
 
     press = _("Bring them home")
-    about: ClassVar = {**dict.fromkeys(NO_SCAN, "scans"), "too_many_pages": "scans"}
+    about: ClassVar = dict.fromkeys(NO_SCAN, "scans")
 
     scans = FilesField(
         label=_("Scans or photographs"),

@@ -17,8 +17,7 @@ from .models import Page, Scan, Sheet, Upload
 from .sorting import Place, Why
 from .stacks import Seen
 
-# A stack is a working day's paper; more pages than that in one file are a trap.
-MOST_PAGES = 1000
+MOST_PAGES = filing.MOST_PAGES
 # Pages that a person may still put somewhere.
 OPEN = (Place.WAITING, Place.ASIDE)
 

@@ -17,10 +17,15 @@ from relations.privacy.files import scans
 from relations.privacy.models import User
 from relations.privacy.refused import Refused
 
+from . import traps
 from .models import Scan, Sheet
+from .traps import LARGEST_PIXELS as LARGEST_PIXELS
+from .traps import FilingError as FilingError
+from .traps import pixels as pixels
 
 LARGEST_BYTES = 25 * 1024 * 1024
-LARGEST_PIXELS = 200_000_000
+# A stack is a working day's paper; more pages than that in one file are a trap.
+MOST_PAGES = 1000
 # Pillow refuses at twice its own limit of 89 megapixels, which is below ours.
 Image.MAX_IMAGE_PIXELS = LARGEST_PIXELS
 # A page is looked at as a scanner would give it.
@@ -64,15 +69,6 @@ PDF_BEGINS_WITHIN = 1024
 drawing = threading.Lock()
 
 
-class FilingError(ValueError):
-    """An upload that is no scan; `code` as `inspect` says."""
-
-    def __init__(self, code: str) -> None:
-        """Keep the code; the page holds the words."""
-        super().__init__(code)
-        self.code = code
-
-
 @dataclass(frozen=True)
 class Inspected:
     """One upload as it may be kept: `digest` is of the bytes as they were sent, in hex.
@@ -93,7 +89,8 @@ def inspect(content: bytes, *, largest: int = LARGEST_BYTES) -> Inspected:
     Raise FilingError: "too_large" beyond `largest` bytes (25 MB), "too_many_pixels" beyond 200
     megapixels (a PDF's largest page at 300 dpi, or a picture on it), "empty" for no bytes at all,
     "not_a_scan" for what is no JPEG, PNG, TIFF, WebP or PDF, "locked" for a PDF that asks for a
-    password, "no_pages" for one without any, "broken" for what does not open to its end.
+    password, "no_pages" for one without any, "too_many_pages" beyond 1,000, "broken" for what does
+    not open to its end, or only to far more than any paper holds.
     """
     if not content:
         raise FilingError("empty")
@@ -134,7 +131,7 @@ def _image(content: bytes, name: str) -> tuple[int, bytes]:
 
 def _frames(image: Image.Image, name: str) -> tuple[int, bytes]:
     """The pages of a TIFF, or the one picture of any other image, drawn anew."""
-    pages = getattr(image, "n_frames", 1) if name == "TIFF" else 1
+    pages = _count_frames(image) if name == "TIFF" else 1
     if image.width * image.height * pages > LARGEST_PIXELS:
         raise FilingError("too_many_pixels")
     frames = []
@@ -147,6 +144,17 @@ def _frames(image: Image.Image, name: str) -> tuple[int, bytes]:
     clean = BytesIO()
     frames[0].save(clean, format=name, **kept, **HOW[name])
     return pages, clean.getvalue()
+
+
+def _count_frames(image: Image.Image) -> int:
+    """How many pages a TIFF has; to count a million of them would take minutes."""
+    for page in range(1, MOST_PAGES + 1):
+        try:
+            image.seek(page)
+        except EOFError:
+            image.seek(0)
+            return page
+    raise FilingError("too_many_pages")
 
 
 def _upright(image: Image.Image) -> Image.Image:
@@ -168,7 +176,9 @@ def _pdf(content: bytes) -> tuple[int, bytes]:
                 raise FilingError("locked")
             if not document.pages:
                 raise FilingError("no_pages")
-            _count_pixels(document)
+            if len(document.pages) > MOST_PAGES:
+                raise FilingError("too_many_pages")
+            traps.look_for(document)
             pages = _look_at_pages(content)
             _strip(document)
             clean = BytesIO()
@@ -179,34 +189,6 @@ def _pdf(content: bytes) -> tuple[int, bytes]:
     except (pikepdf.PdfError, pypdfium2.PdfiumError) as error:
         raise FilingError("broken") from error
     return pages, clean.getvalue()
-
-
-def _count_pixels(document: pikepdf.Pdf) -> None:
-    """Refuse a picture that a small file blows up to more than a page can hold; none is opened."""
-    for thing in document.objects:
-        is_picture = isinstance(thing, pikepdf.Stream) and thing.get("/Subtype") == "/Image"
-        if is_picture and pixels(thing) > LARGEST_PIXELS:
-            raise FilingError("too_many_pixels")
-
-
-def pixels(picture: Any) -> int:
-    """How many pixels a picture of a PDF has, by what the PDF and its own first bytes say.
-
-    The more of the two, since readers differ in which they believe; 0 where a JPEG is none.
-    """
-    sides = [picture.get(name, 0) for name in ("/Width", "/Height")]
-    said = int(sides[0]) * int(sides[1])
-    if picture.get("/Filter") != "/DCTDecode":
-        return said
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            with Image.open(BytesIO(picture.read_raw_bytes()), formats=["JPEG"]) as opened:
-                return max(said, opened.width * opened.height)
-    except Image.DecompressionBombError:
-        return LARGEST_PIXELS * 2
-    except (OSError, SyntaxError, ValueError):
-        return 0
 
 
 def _look_at_pages(content: bytes) -> int:

@@ -30,6 +30,9 @@ FIGURES: tuple[type[forms.Field], ...] = (
     forms.IntegerField,
     forms.TimeField,
 )
+# What is far longer than its field is turned down by its beginning: to tidy a megabyte takes longer
+# than a page does. LONG: letters of a field that has no length of its own.
+LONG, FAR = 1000, 4
 DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2013\u2014\u2212"), "-")
 
 
@@ -59,12 +62,22 @@ def _tidied(field: forms.Field, typed: str) -> str:
     return text
 
 
+def _short(field: forms.Field, typed: Any) -> Any:
+    """The beginning of a text that is too long for its field whatever it is; else all of it."""
+    most = getattr(field, "max_length", None) or LONG
+    is_unbound = isinstance(field, forms.CharField) and field.max_length is None
+    if is_unbound or not isinstance(typed, str) or len(typed) <= FAR * most:
+        return typed
+    cut = typed[: FAR * most]
+    return Typed(cut, typed.meant) if isinstance(typed, Typed) else cut
+
+
 class PlainBoundField(forms.BoundField):
     """A field that is checked tidied and shown again exactly as it was typed."""
 
     @property
     def data(self) -> Any:
-        return tidy(self.field, super().data)
+        return tidy(self.field, _short(self.field, super().data))
 
     def value(self) -> Any:
         shown = self.initial

@@ -42,6 +42,9 @@ SHARED = 3
 WEIGHED = 200
 # A name that says more than was typed comes after one that says just that.
 LENGTH = 0.1
+# No name is longer, in letters or words: what is typed beyond is not compared, since the work
+# grows with the square of the words.
+LETTERS, WORDS = 160, 12
 
 
 def sounds(word: str, *, is_bare: bool = False) -> str:
@@ -97,6 +100,7 @@ class Word:
 
 def words(name: str) -> list[list[Word]]:
     """The words of a name, in each of its readings: Arabic letters are read in two ways."""
+    name = name[:LETTERS]
     bare = is_bare(name)
     readings = dict.fromkeys([romanise(name), *([romanise(name, otherwise=True)] if bare else [])])
     return [found for reading in readings if (found := _words(reading, bare=bare))]
@@ -105,7 +109,7 @@ def words(name: str) -> list[list[Word]]:
 def _words(reading: str, *, bare: bool) -> list[Word]:
     said = reading.split()
     said = [word for word in said if word not in PARTICLES] or said
-    return [Word(word, sounds(word, is_bare=bare), bare) for word in said]
+    return [Word(word, sounds(word, is_bare=bare), bare) for word in said[:WORDS]]
 
 
 def _grams(heard: str) -> set[str]:

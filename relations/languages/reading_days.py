@@ -12,6 +12,8 @@ from .month_names import folded, month_number
 
 # The Gregorian years that a plain number is taken for; a mark such as BS opens the whole range.
 LIKELY = range(1900, 2101)
+# Letters; no day is written with more, and the shapes below are slow to turn a long text down.
+LONGEST = 80
 
 # What marks the year of a calendar, as people write it; from memory.
 MARKS: Mapping[Calendar, str] = {
@@ -77,6 +79,8 @@ def readings(text: str, usual: Calendar = Calendar.GREGORIAN) -> tuple[Reading, 
     that is neither, such as 1405, is tried in every calendar. More than one reading: ask, and never
     guess. Not read: years of two figures.
     """
+    if len(text) > LONGEST:
+        return ()
     typed, marked = _unmarked(text)
     if len(marked) > 1:
         return ()

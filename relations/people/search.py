@@ -12,6 +12,8 @@ from .models import Participant
 
 # One letter is in every name.
 SHORTEST = 2
+# Letters of what is typed that are looked at; no name is longer.
+LONGEST = 160
 # How many are shown of those whose names are like what was typed, and how like they must be to be
 # found, or to be asked about as perhaps the same person (1 is the same spelling).
 SHOWN, LIKE, SAME = 20, 0.6, 0.8
@@ -44,6 +46,7 @@ def like(typed: str, least: float = LIKE, but: Participant | None = None) -> lis
 
     `least`: how like, from 0 to 1; `but`: who is left out.
     """
+    typed = typed[:LONGEST]
     if len(fold(typed)) < SHORTEST:
         return []
     found = _like(known(), typed, SHOWN + 1, least)

@@ -29,6 +29,7 @@ from tests.house.pages import (
 
 READS = re.compile(r"[\s(]*(SELECT|SAVEPOINT|RELEASE|ROLLBACK|BEGIN|COMMIT|PRAGMA|SET)\b", re.I)
 WRITES = re.compile(r'\s*(?:INSERT\s+(?:OR \w+ )?INTO|UPDATE|DELETE\s+FROM)\s+"?(\w+)', re.I)
+POINT = re.compile(r'(SAVEPOINT|RELEASE SAVEPOINT|ROLLBACK TO SAVEPOINT)\s+"?(\w+)', re.I)
 # What differs from one answer to the next without anybody having written it.
 CHANCE = re.compile(
     rb'(name="(csrfmiddlewaretoken|token)" (id="\w+" )?value=|value=|"token": )"[-\w]{32,64}"'
@@ -55,9 +56,36 @@ class Watch:
         return tables - ALWAYS_WRITTEN
 
     @property
+    def stayed(self) -> frozenset[str]:
+        """The tables of which something written still stood at the end, savepoints undone."""
+        layers: list[tuple[str, set[str]]] = [("", set())]
+        for sql in self.statements:
+            if found := POINT.match(sql):
+                layers = _moved(layers, found[1].upper(), found[2])
+            elif not READS.match(sql):
+                named = WRITES.match(sql)
+                layers[-1][1].add(named[1] if named else sql)
+        return frozenset(set().union(*(tables for _, tables in layers)) - ALWAYS_WRITTEN)
+
+    @property
     def shape(self) -> list[str]:
         """The statements without values and without the names of savepoints."""
         return [re.sub(r'"s\d+_x\d+"', "savepoint", sql) for sql in self.statements]
+
+
+def _moved(
+    layers: list[tuple[str, set[str]]], verb: str, name: str
+) -> list[tuple[str, set[str]]]:
+    """What was written since each savepoint, once one more is set, released or gone back to."""
+    if verb == "SAVEPOINT":
+        return [*layers, (name, set())]
+    at = next((at for at in range(len(layers) - 1, 0, -1) if layers[at][0] == name), None)
+    if at is None:
+        return layers
+    if verb.startswith("ROLLBACK"):
+        return [*layers[:at], (name, set())]
+    since = set().union(*(tables for _, tables in layers[at:]))
+    return [*layers[: at - 1], (layers[at - 1][0], layers[at - 1][1] | since)]
 
 
 @contextmanager
@@ -75,6 +103,7 @@ class Asked:
     answer: Any
     written: set[str]
     shape: tuple[str, ...] = ()
+    stayed: frozenset[str] = frozenset()  # of them, those where it was not undone before the answer
 
     @property
     def outcome(self) -> str:
@@ -109,13 +138,23 @@ class Asker:
     def ask(self, method: str, address: str, data: Mapping[str, Any] | None = None) -> Asked:
         """One request; `POST without token` is as a form of another site would send it."""
         verb, _space, forged = method.partition(" ")
+        self.client.handler.enforce_csrf_checks = bool(forged)
+        return self._undone(lambda: self._send(verb, address, data))
+
+    def send(self, address: str, body: bytes, kind: str, **headers: str) -> Asked:
+        """One POST of these very bytes, said to be of this kind."""
+        self.client.handler.enforce_csrf_checks = False
+        return self._undone(
+            lambda: self.client.generic("POST", address, body, kind, headers=headers or None)
+        )
+
+    def _undone(self, send: Callable[[], Any]) -> Asked:
         with transaction.atomic(), watching() as watch:
-            self.client.handler.enforce_csrf_checks = bool(forged)
-            answer = self._send(verb, address, data)
+            answer = send()
             transaction.set_rollback(True)
         self.client.cookies.clear()
         self.client.cookies.load(self._cookies.replace("Set-Cookie: ", ""))
-        return Asked(answer, watch.written, tuple(watch.shape))
+        return Asked(answer, watch.written, tuple(watch.shape), watch.stayed)
 
     def _send(self, verb: str, address: str, data: Mapping[str, Any] | None) -> Any:
         if verb == "POST":  # a browser sends at least the press

@@ -64,7 +64,7 @@ OWN = {
     },
     "documents": {
         *("render", "fonts", "tags", "overlay", "qr", "serials", "split", "locate", "marks"),
-        *("filing", "columns", "keeping", "joining"),
+        *("filing", "traps", "columns", "keeping", "joining"),
         *("codes", "photographs", "sorting", "stacks"),
         "papers",
         *("apps", "checks", "outside"),
