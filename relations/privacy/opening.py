@@ -1,5 +1,6 @@
 """Making and opening a home from the command line."""
 
+import argparse
 import fcntl
 import getpass
 import hmac
@@ -34,6 +35,27 @@ from .travelling import SetEnded, is_over
 
 TRIES = 3
 SHORTEST = 15  # of a passphrase, in characters: as of a password that stands alone
+
+
+def word(said: str) -> str:
+    """A word of a command line (the type of an argument), refused where its bytes are no text."""
+    if not said.isascii() and any("\ud800" <= sign <= "\udfff" for sign in said):
+        raise argparse.ArgumentTypeError("this is no text in UTF-8")
+    return said
+
+
+def place(said: str) -> Path:
+    """A file or folder named on a command line; refused is what no disk can hold."""
+    if not said:
+        raise argparse.ArgumentTypeError("say which file or folder")
+    try:
+        os.lstat(said)
+    except (FileNotFoundError, NotADirectoryError):
+        pass
+    except (OSError, ValueError) as error:
+        why = error.strerror if isinstance(error, OSError) else error
+        raise argparse.ArgumentTypeError(f"{said[:60]} cannot be looked at: {why}") from error
+    return Path(said)
 
 
 def ask(prompt: str, *, hidden: bool = False) -> str:

@@ -49,12 +49,15 @@ def sign_in(request: HttpRequest) -> HttpResponse:
 def speak(request: HttpRequest) -> HttpResponse:
     """The language in which the site speaks to a stranger, until the browser is closed."""
     form = SpeakingForm(typed(request))
+    wanted = f"?{request.GET.urlencode()}" if request.GET else ""
+    address = f"{reverse('privacy:sign_in')}{wanted}"
     if form.is_valid():
-        wanted = f"?{request.GET.urlencode()}" if request.GET else ""
-        answer = redirect(f"{reverse('privacy:sign_in')}{wanted}")
+        answer = redirect(address)
         keep_language(answer, form.cleaned_data["language"])
         return answer
     sign_in = SignInForm(None, request=request)
+    # It stands at another address here, which would take no name.
+    sign_in.helper.form_action = address
     context = {"form": sign_in, "speaking": form, "languages": screen_languages()}
     return render(request, "privacy/sign_in.html", context, status=422)
 

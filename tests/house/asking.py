@@ -73,9 +73,7 @@ class Watch:
         return [re.sub(r'"s\d+_x\d+"', "savepoint", sql) for sql in self.statements]
 
 
-def _moved(
-    layers: list[tuple[str, set[str]]], verb: str, name: str
-) -> list[tuple[str, set[str]]]:
+def _moved(layers: list[tuple[str, set[str]]], verb: str, name: str) -> list[tuple[str, set[str]]]:
     """What was written since each savepoint, once one more is set, released or gone back to."""
     if verb == "SAVEPOINT":
         return [*layers, (name, set())]

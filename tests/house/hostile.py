@@ -3,10 +3,12 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from http import HTTPStatus
+from unittest import mock
 from urllib.parse import quote_from_bytes, urljoin, urlsplit
 from xml.etree.ElementTree import Element
 
 import html5lib
+from django.forms import BaseForm
 from django.urls import resolve
 from django.utils.html import escape
 from hypothesis import strategies as st
@@ -34,15 +36,31 @@ WORDS: tuple[str, ...] = (
     *("' OR 1=1 --", "'; DROP TABLE people_name; --", "../../../etc/passwd", "..\\..\\x", "a/b"),
     *("//elsewhere.example/", "https://elsewhere.example/", "/\\elsewhere.example", "javascript:1"),
     *("06 39 98 00 07", "+33639980007", "+999999999999999", "tel:112", "a@b", "Ж" * 121, "ẞßıİ"),
-    *("الاسم", "नाम", "e" + "\u0301" * 3, "👨‍👩‍👧‍👦" * 3, "T" * 130, "word " * 90, "\u200d", "ﷺ" * 30),
+    *(
+        "الاسم",
+        "नाम",
+        "e" + "\u0301" * 3,
+        "👨‍👩‍👧‍👦" * 3,
+        "T" * 130,
+        "word " * 90,
+        "\u200d",
+        "ﷺ" * 30,
+    ),
 )
 # What no page can give back letter by letter: it is not to be seen, no text, or without measure.
 RAW: tuple[bytes, ...] = (
     *(b"\0", b"a\0b", b"\x07\x1b[31m", b"a\r\nSet-Cookie: x=1", b"\x7f\x80", "\u0085".encode()),
     *(b"\xed\xa0\x80", b"\xff\xfe", b"\xc0\xaf", b"\xf4\x90\x80\x80", b"%u0041", b"\xe2\x82"),
     *("\u202eabc\u2066".encode(), "\u2068".encode() * 300, "\ufeff".encode(), "\u2028".encode()),
-    *("e".encode() + "\u0301".encode() * 9000, "\u1100".encode() * 9000, "ﷺ".encode() * 20_000),
-    *(b"x" * MEGABYTE, b"9" * MEGABYTE, b" " * MEGABYTE, b"9" * 4400, b"-" * 60_000, b"1/" * 30_000),
+    *(b"e" + "\u0301".encode() * 9000, "\u1100".encode() * 9000, "ﷺ".encode() * 20_000),
+    *(
+        b"x" * MEGABYTE,
+        b"9" * MEGABYTE,
+        b" " * MEGABYTE,
+        b"9" * 4400,
+        b"-" * 60_000,
+        b"1/" * 30_000,
+    ),
     *(b"a-" * 30_000, "१".encode() * 20_000, b"a " * 40_000, b"a\n" * 40_000, b"(" * 40_000),
     *(b"1." * 30_000, b"<" * 60_000, b"&" * 60_000, "\u0646\u200c".encode() * 20_000),
 )
@@ -83,7 +101,9 @@ def found(
 ) -> list[Form]:
     """Every form that stands on a page, or on what an empty press is answered with.
 
-    Of each page only what the table of pages says is shown; to one role, or to `all_roles`.
+    Of each page only what the table of pages says is shown; to one role, or to `all_roles`. Where
+    no form leads to a page that takes one, such as to a step whose hour has not come, the fields
+    are those of the form that an empty press is checked by.
     """
     forms: dict[tuple[str, str, frozenset[str]], Form] = {}
     rows = table()
@@ -98,7 +118,38 @@ def found(
                 for form in _on(askers[who].ask(method, address), address):
                     known = forms.setdefault(form.key, form)
                     known.roles += [who] if who not in known.roles else []
+    shown_at = {form.page for form in forms.values() if form.method == "POST"}
+    for page in pages:
+        senders = [who for who in askers if wanted(rows[page.name][who], "POST") == "422"]
+        if page.name not in shown_at and senders:
+            who = min(senders, key=_FIRST.index)
+            for form in _checked(askers[who], page.name, page.address(samples)):
+                form.roles.append(who)
+                forms.setdefault(form.key, form)
     return list(forms.values())
+
+
+def _checked(asker: Asker, page: str, address: str) -> Iterator[Form]:
+    """The forms that an empty press is checked by, with the fields and choices they have."""
+    checked: list[BaseForm] = []
+    whole = BaseForm.full_clean
+
+    def noting(form: BaseForm) -> None:
+        checked.append(form)
+        whole(form)
+
+    with mock.patch.object(BaseForm, "full_clean", noting):
+        asker.ask("POST", address)
+    for form in checked:
+        names = {form.add_prefix(name): field for name, field in form.fields.items()}
+        kinds = {name: getattr(field.widget, "input_type", "text") for name, field in names.items()}
+        offered = {
+            name: [str(value) for value, _ in field.choices if isinstance(value, str | int)]
+            for name, field in names.items()
+            if hasattr(field, "choices")
+        }
+        base = {name: [NOBODY] for name in names if name == "token"}
+        yield Form(page, address, "POST", base, kinds, offered)
 
 
 # Whom most is open to comes first.
@@ -214,6 +265,14 @@ def faults(form: Form, pairs: Pairs, asked: Asked, spared: Mapping[str, set[str]
 def _lost(form: Form, pairs: Pairs, asked: Asked) -> Iterator[str]:
     """What was typed into a field of words and is not on the page that asks for it again."""
     page = asked.answer.content.decode()
+    sent: dict[str, list[str]] = {}
+    for name, value in pairs:
+        sent.setdefault(name.decode("utf-8", "replace"), []).append(
+            value.decode("utf-8", "replace")
+        )
+    for name, kind in form.kinds.items():
+        if kind == "hidden" and sent.get(name, []) != form.base.get(name, []):
+            return  # nobody types what is hidden: it may say which form this is
     last = {name.decode("utf-8", "replace"): value for name, value in pairs}
     for name, value in last.items():
         if form.kinds.get(name, "hidden") in NOT_GIVEN_BACK or name in TOKENS:
@@ -230,4 +289,3 @@ def _lost(form: Form, pairs: Pairs, asked: Asked) -> Iterator[str]:
 def shown(form: Form) -> str:
     """A form in words, for a message."""
     return f"{form.method} {form.page} ({', '.join(form.kinds)})"
-

@@ -13,7 +13,7 @@ from relations.consent.values import FormKind
 from relations.meetings.models import Trip
 from relations.privacy.home import now
 from relations.privacy.models import Role, User
-from relations.privacy.opening import open_home
+from relations.privacy.opening import open_home, place, word
 from relations.privacy.refused import Refused
 
 WHY = {
@@ -31,14 +31,14 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("--languages", nargs="+", default=[], help="such as: fr ar")
+        parser.add_argument("--languages", nargs="+", type=word, default=[], help="such as: fr ar")
         parser.add_argument("--count", type=int, help="how many in all")
-        parser.add_argument("--trip", required=True, help="the code of the trip, such as T7")
-        parser.add_argument("--out", type=Path, required=True, help="the PDF; it must not exist")
-        parser.add_argument("--beside", default="", help="the second language, such as fr")
+        parser.add_argument("--trip", type=word, required=True, help="the trip's code, as T7")
+        parser.add_argument("--out", type=place, required=True, help="the PDF; it must not exist")
+        parser.add_argument("--beside", type=word, default="", help="the second language, as fr")
         parser.add_argument("--kind", choices=list(FormKind), default=FormKind.ADULT)
         parser.add_argument("--heading", action="store_true", help="a neutral heading at the top")
-        parser.add_argument("--carrier", help="who carries them; the assistant where not said")
+        parser.add_argument("--carrier", type=word, help="who carries them; else the assistant")
 
     def handle(self, *args: Any, **options: Any) -> None:
         file: Path = options["out"].absolute()

@@ -12,7 +12,7 @@ from relations.consent.waiting import WAITING
 from relations.documents.models import Page, Upload
 from relations.documents.sorting import Place
 from relations.privacy.models import Role, User
-from relations.privacy.opening import open_home
+from relations.privacy.opening import open_home, place, word
 from relations.privacy.refused import Refused
 
 MIB = 1024 * 1024
@@ -28,8 +28,8 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("files", nargs="+", type=Path, metavar="FILE")
-        parser.add_argument("--by", help="who files them, by the name they sign in with")
+        parser.add_argument("files", nargs="+", type=place, metavar="FILE")
+        parser.add_argument("--by", type=word, help="who files them, by the name they sign in with")
 
     def handle(self, *args: Any, **options: Any) -> None:
         contents = [(path, self._content(path)) for path in options["files"]]

@@ -6,7 +6,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from relations.privacy import actions, codes
 from relations.privacy.models import User
-from relations.privacy.opening import open_home
+from relations.privacy.opening import open_home, word
 from relations.privacy.refused import Refused
 
 
@@ -19,7 +19,7 @@ class Command(BaseCommand):
     requires_system_checks = ()
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("name", help="the name they sign in with")
+        parser.add_argument("name", type=word, help="the name they sign in with")
 
     def handle(self, *args: Any, **options: Any) -> None:
         open_home(typed=True)

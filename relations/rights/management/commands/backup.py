@@ -7,7 +7,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
 from relations.privacy.month_keys import KEPT
-from relations.privacy.opening import open_home
+from relations.privacy.opening import open_home, place
 from relations.rights import archive, backing_up, shelf
 
 
@@ -19,7 +19,7 @@ class Command(BaseCommand):
     requires_system_checks = ()
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("dir", type=Path, help="a folder on another disk")
+        parser.add_argument("dir", type=place, help="a folder on another disk")
 
     def handle(self, *args: Any, **options: Any) -> None:
         folder: Path = options["dir"].absolute()

@@ -10,7 +10,7 @@ from django.utils import timezone
 from relations.privacy.crypt import SealBroken
 from relations.privacy.home import home
 from relations.privacy.keys import StaysLocked
-from relations.privacy.opening import open_with, take_new_home
+from relations.privacy.opening import open_with, place, take_new_home
 from relations.rights import archive, restoring, shelf
 
 THINGS = {
@@ -31,12 +31,14 @@ class Command(BaseCommand):
     requires_system_checks = ()
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("file", type=Path, help="the backup")
-        parser.add_argument("--keys", type=Path, help="the newest key file; else the one beside it")
-        parser.add_argument("--ledger", type=Path, help="the newest ledger; else the one beside it")
+        parser.add_argument("file", type=place, help="the backup")
+        parser.add_argument("--keys", type=place, help="the newest key file, if not beside it")
+        parser.add_argument("--ledger", type=place, help="the newest ledger, if not beside it")
 
     def handle(self, *args: Any, **options: Any) -> None:
         file = options["file"].absolute()
+        if not file.is_file():
+            raise CommandError(f"There is no file {file}.")
         keys = (options["keys"] or file.with_name("keys.json")).absolute()
         ledger = (options["ledger"] or file.with_name("ledger")).absolute()
         for path, wanted in ((file, True), (keys, True), (ledger, bool(options["ledger"]))):

@@ -3,7 +3,6 @@
 import argparse
 import json
 import sys
-from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
@@ -11,7 +10,7 @@ from django.core.serializers.json import DjangoJSONEncoder
 
 from relations.privacy.home import home
 from relations.privacy.keys import TooSoon, WrongSecret
-from relations.privacy.opening import open_home, take_home
+from relations.privacy.opening import open_home, place, take_home
 from relations.privacy.sets import NoSet
 from relations.today import coming_home, outbox
 
@@ -24,7 +23,7 @@ class Command(BaseCommand):
     requires_system_checks = ()
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("folder", nargs="?", type=Path)
+        parser.add_argument("folder", nargs="?", type=place)
         parser.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
 
     def handle(self, *args: Any, **options: Any) -> None:

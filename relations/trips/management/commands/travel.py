@@ -17,7 +17,7 @@ from relations.meetings.values import SetEnd
 from relations.privacy import sets
 from relations.privacy.home import home
 from relations.privacy.models import Role, User
-from relations.privacy.opening import SHORTEST, ask, ask_passphrase, open_home, same
+from relations.privacy.opening import SHORTEST, ask, ask_passphrase, open_home, place, same, word
 from relations.privacy.refused import Refused
 from relations.trips import travelling
 
@@ -37,9 +37,9 @@ class Command(BaseCommand):
     requires_system_checks = ()
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("trip", nargs="?", help="its code, as T7")
-        parser.add_argument("folder", nargs="?", type=Path)
-        parser.add_argument("--user", help="the assistant who carries it, where there are several")
+        parser.add_argument("trip", nargs="?", type=word, help="its code, as T7")
+        parser.add_argument("folder", nargs="?", type=place)
+        parser.add_argument("--user", type=word, help="the assistant who carries it, if several")
         parser.add_argument(
             "--give-up", action="store_true", help="end a set that never came about"
         )

@@ -6,7 +6,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from relations.privacy.home import today
-from relations.privacy.opening import open_home
+from relations.privacy.opening import open_home, word
 from relations.uses import queries
 from relations.uses.models import PlannedUse
 from relations.uses.words import REASONS
@@ -16,7 +16,7 @@ class Command(BaseCommand):
     help = "Weigh a planned use as the register stands today; nothing is kept."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("code", help="the code of the planned use, such as E1")
+        parser.add_argument("code", type=word, help="the code of the planned use, such as E1")
         parser.add_argument("--json", action="store_true", help="print the answers as JSON")
 
     def handle(self, *args: Any, **options: Any) -> None:
