@@ -165,15 +165,21 @@ def let_in() -> None:
 def open_with(keys: Path) -> None:
     """Hold the keys of a key file that lies in another place than a home. As `open_home`."""
     guard_process()
-    if read_key_file(keys)["kind"] == "rehearsal":
-        keyring.unlock_rehearsal(keys)
-        return
     try:
+        is_rehearsal = read_key_file(keys)["kind"] == "rehearsal"
+    except (OSError, ValueError) as error:
+        raise CommandError(f"{keys} is no key file of this version of the site.") from error
+    try:
+        if is_rehearsal:
+            keyring.unlock_rehearsal(keys)
+            return
         _unlock(None, halfway_too=False, at=keys)
     except Halfway as error:
         raise CommandError("This key file is from the middle of a rekey: take another.") from error
     except SealBroken as error:
         raise CommandError(f"The key file does not open: {error}.") from error
+    except (LookupError, TypeError, ValueError) as error:
+        raise CommandError(f"{keys} is damaged: take another copy of the key file.") from error
 
 
 def _unlock(credential: str | None, *, halfway_too: bool, at: Path | None = None) -> None:

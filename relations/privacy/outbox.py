@@ -79,8 +79,10 @@ def unseal(sealed: Mapping[str, Any], entry: UUID) -> dict[str, Any]:
         bound = str(entry).encode()
         fresh = unwrap_with(base64.b64decode(key.private), wrapped)
         said = json.loads(unwrap(fresh, nonce, closed, bound))
-    except (KeyError, TypeError, ValueError, binascii.Error, OutboxKey.DoesNotExist) as error:
+    except (
+        *(KeyError, TypeError, ValueError, RecursionError, binascii.Error, OutboxKey.DoesNotExist),
+    ) as error:
         raise SealBroken("an entry of the outbox does not open") from error
-    if not isinstance(said, dict):
+    if not isinstance(said, dict) or any(isinstance(one, dict | list) for one in said.values()):
         raise SealBroken("an entry of the outbox is no form")
     return said

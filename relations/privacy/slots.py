@@ -156,8 +156,13 @@ def with_slot(kept: dict[str, Any], slot: dict[str, Any]) -> dict[str, Any]:
 
 
 def read_key_file(path: Path) -> dict[str, Any]:
-    """The key file at `path`. Raise ValueError when it is of a version this site does not know."""
-    kept: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    """The key file at `path`. Raise ValueError when it is none, or of a version of another site."""
+    try:
+        kept: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    except RecursionError as error:
+        raise ValueError("this is no key file") from error
+    if not isinstance(kept, dict) or not isinstance(kept.get("kind"), str):
+        raise ValueError("this is no key file")
     if kept.get("version") != VERSION:
         raise ValueError("this key file is of another version of the site")
     return kept

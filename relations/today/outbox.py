@@ -24,7 +24,7 @@ from relations.privacy.crypt import SealBroken
 from relations.privacy.home import today
 from relations.privacy.log import note
 from relations.privacy.models import EntryState, OutboxEntry, User
-from relations.privacy.outbox import seal, unseal
+from relations.privacy.outbox import LONGEST, seal, unseal
 from relations.privacy.refused import Refused
 
 from .outbox_forms import FORMS, EntryForm, StopEntry
@@ -38,6 +38,10 @@ class NotNow(Exception):  # noqa: N818 - an answer, not a mistake
     """Our own clock is behind: the telephone keeps the entry and sends it later."""
 
 
+# Bytes; in base64 an entry grows by a third, and keys and times stand beside it.
+LONGEST_PARCEL = 2 * LONGEST
+
+
 @dataclass(frozen=True)
 class Parcel:
     """One entry as a telephone sends it: its key, what is sealed, and the telephone's time."""
@@ -49,9 +53,16 @@ class Parcel:
 
 def parcel(body: bytes) -> Parcel:
     """Read {"key", "sealed", "now"} out of JSON. Raise ValueError where it is of another shape."""
-    said = json.loads(body)
+    if len(body) > LONGEST_PARCEL:
+        raise ValueError("an entry is short")
+    try:
+        said = json.loads(body)
+    except RecursionError as error:
+        raise ValueError("no entry goes so deep") from error
     if not isinstance(said, dict) or not isinstance(said.get("sealed"), dict):
         raise ValueError("no entry of an outbox")
+    if not all(isinstance(part, str) for part in said["sealed"].values()):
+        raise ValueError("what is sealed is letters only")
     return Parcel(UUID(str(said.get("key"))), said["sealed"], _moment(said.get("now")))
 
 

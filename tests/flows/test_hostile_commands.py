@@ -8,6 +8,7 @@ import pytest
 from django.core.management import get_commands, load_command_class
 from django.core.management.base import BaseCommand, CommandError
 
+from relations.privacy import opening
 from relations.privacy.models import Role, User
 from tests.house.asking import files, watching
 
@@ -90,6 +91,31 @@ def test_command_told_nonsense_ends_with_a_sentence(name, opened):
                 raise AssertionError(f"{name} {line!r} was taken")
         assert not watch.stayed, line
         assert (files(), list(opened.iterdir())) == (before, []), line
+
+
+KEY_FILES = (
+    *(
+        b"",
+        b"{}",
+        b"[]",
+        b"null",
+        b"\xff\xfe",
+        b"[" * 100_000,
+        b'{"version": 1}',
+        b'{"kind": "real"}',
+    ),
+    *(b'{"kind": [], "version": 1}', b"9" * 5000, b'{"kind": "rehearsal", "version": 1}'),
+)
+
+
+@pytest.mark.once
+@pytest.mark.parametrize("content", KEY_FILES, ids=lambda content: str(content[:24]))
+def test_restore_names_a_key_file_that_is_none(content, tmp_path):
+    """Before anything is asked or made."""
+    keys = tmp_path / "keys.json"
+    keys.write_bytes(content)
+    with pytest.raises(CommandError, match=r"keys\.json is (no key file|damaged)"):
+        opening.open_with(keys)
 
 
 def test_every_command_is_told_nonsense_where_it_takes_words():

@@ -5,15 +5,21 @@ site's own, nothing written by a refusal, what was typed given back, no answer t
 """
 
 import logging
+import struct
+import zlib
 from collections.abc import Iterator
+from itertools import product
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.http import HttpResponse
+from django.test.client import BOUNDARY, MULTIPART_CONTENT, encode_multipart
 from hypothesis import given, settings
 
 from relations.privacy.models import User
 from tests.house import hostile
-from tests.house.asking import files
-from tests.house.pages import PUBLIC, WHO, pages, table, wanted
+from tests.house.asking import Asked, Watch, files
+from tests.house.pages import WHO, pages, table, wanted
 
 PAGES = pages()
 FEW, MANY = 4, 60
@@ -108,7 +114,81 @@ def test_every_page_that_takes_a_form_was_filled(forms):
     assert any(form.files for there in forms.values() for form in there)
 
 
+def png(width: int, height: int) -> bytes:
+    """The head of a picture of so many dots, and nothing of it."""
+    said = b"IHDR" + struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
+    return (
+        b"\x89PNG\r\n\x1a\n" + struct.pack(">I", 13) + said + struct.pack(">I", zlib.crc32(said))
+        + b"\x00\x00\x00\x01IDATx"
+    )  # fmt: skip
+
+
+FILES = {
+    "empty": b"",
+    "one letter": b"\xff",
+    "words": b"From: me. Not an image at all.",
+    "the head of a picture": png(9, 9),
+    "a picture of nine billion dots": png(94_000, 94_000),
+    "a picture of no dots": png(0, 0),
+    "half a JPEG": b"\xff\xd8\xff\xe0\x00\x10JFIF\x00\x01",
+    "a JPEG that is no more": b"\xff\xd8\xff" + b"\xff" * 5000,
+    "a PDF in name": b"%PDF-1.7 and then nothing",
+    "a page and a script in one": b"GIF89a/*<script>alert(1)</script>%PDF-1.7*/",
+    "a packed file": b"PK\x03\x04" + bytes(200),
+    "half a TIFF": b"II*\x00\xff\xff\xff\x7f",
+    "a sound": b"RIFF\x24\x00\x00\x00WAVEfmt ",
+    "half a WebP": b"RIFF\x24\x00\x00\x00WEBPVP8 ",
+}
+NAMES = (
+    "../../x.png",
+    "a\0b.pdf",
+    "x" * 300 + ".png",
+    "\u202egnp.exe",
+    "=1+1.jpg",
+    "",
+    "C:\\x\\y.tif",
+)
+
+
+@pytest.mark.once
+def test_file_that_is_none_is_refused_and_nothing_of_it_is_kept(forms, askers):
+    """In every form that takes a file, under names that mean harm."""
+    with_files = [form for there in forms.values() for form in there if form.files]
+    assert len(with_files) > 4
+    for form, (what, content) in product(with_files, FILES.items()):
+        name = NAMES[len(what) % len(NAMES)]
+        sent = {one: SimpleUploadedFile(name or "x", content) for one in form.files}
+        body = encode_multipart(BOUNDARY, {**form.base, **sent})
+        before = files()
+        asked = askers[form.roles[0]].send(form.address, body, MULTIPART_CONTENT)
+        told = f"{hostile.shown(form)}, {what}: {asked.status}"
+        assert asked.status in hostile.REFUSED, told
+        assert (asked.stayed, files()) == (frozenset(), before), told
+
+
 def test_fault_is_found():
     """Else the tests above could not fail."""
-    form = hostile.Form("a:b", "/", "POST", {}, {"word": "text"}, {})
-    assert PUBLIC and form.key
+    form = hostile.Form("a:b", "/", "POST", {"at": ["1"]}, {"word": "text", "at": "hidden"}, {})
+    pairs = [(b"word", b"<lost>"), (b"at", b"1")]
+    answer = HttpResponse("&lt;other&gt;", status=422)
+    said = list(hostile.faults(form, pairs, Asked(answer, {"x"}, stayed=frozenset({"x"})), {}))
+    assert "answered 422 and yet wrote to x" in said
+    assert "word: '<lost>' is lost" in said
+    leads = HttpResponse(status=302, headers={"Location": "//elsewhere.example/"})
+    assert "leads to //elsewhere.example/" in list(
+        hostile.faults(form, [], Asked(leads, set()), {})
+    )
+    assert "answered 500" in list(
+        hostile.faults(form, [], Asked(HttpResponse(status=500), set()), {})
+    )
+
+
+def test_what_a_savepoint_undid_did_not_stay():
+    went = ['SAVEPOINT "a"', 'INSERT INTO "one" x', 'SAVEPOINT "b"', 'UPDATE "two" x']
+    assert Watch([*went, 'ROLLBACK TO SAVEPOINT "b"', 'RELEASE SAVEPOINT "a"']).stayed == {"one"}
+    assert Watch([*went, 'RELEASE SAVEPOINT "b"']).stayed == {"one", "two"}
+    assert Watch([*went, 'ROLLBACK TO SAVEPOINT "a"']).stayed == set()
+    assert Watch([*went, 'ROLLBACK TO SAVEPOINT "b"', 'DELETE FROM "three"']).stayed == {
+        "one",
+        "three",
+    }
