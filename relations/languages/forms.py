@@ -30,8 +30,8 @@ FIGURES: tuple[type[forms.Field], ...] = (
     forms.IntegerField,
     forms.TimeField,
 )
-# What is far longer than its field is turned down by its beginning: to tidy a megabyte takes longer
-# than a page does. LONG: letters of a field that has no length of its own.
+# What is far longer than its field is turned down unread: to tidy a megabyte takes longer than a
+# page does. LONG: letters of a field that has no length of its own.
 LONG, FAR = 1000, 4
 DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2013\u2014\u2212"), "-")
 
@@ -63,13 +63,12 @@ def _tidied(field: forms.Field, typed: str) -> str:
 
 
 def _short(field: forms.Field, typed: Any) -> Any:
-    """The beginning of a text that is too long for its field whatever it is; else all of it."""
+    """What was typed; where it is far too long, something in its place that no field takes."""
     most = getattr(field, "max_length", None) or LONG
     is_unbound = isinstance(field, forms.CharField) and field.max_length is None
     if is_unbound or not isinstance(typed, str) or len(typed) <= FAR * most:
         return typed
-    cut = typed[: FAR * most]
-    return Typed(cut, typed.meant) if isinstance(typed, Typed) else cut
+    return "…" * (most + 1)
 
 
 class PlainBoundField(forms.BoundField):

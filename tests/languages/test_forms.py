@@ -240,3 +240,19 @@ def test_button_carries_its_word_and_its_look() -> None:
 
     assert 'class="btn stopbtn"' in shown(Stop())
     assert ">Stop</button>" in shown(Stop())
+
+
+@pytest.mark.parametrize(
+    "field",
+    [
+        *(NameField(), NoteField(), CodeField(), PhoneField(), DayField(), HourField()),
+        *(forms.IntegerField(), forms.DecimalField()),
+    ],
+    ids=lambda field: type(field).__name__,
+)
+@pytest.mark.parametrize("typed", ["x" * 99_999, "9" * 99_999, "1/" * 50_000, " " * 99_999 + "9"])
+def test_what_is_far_too_long_is_refused_and_given_back_whole(field, typed):
+    form = type("Typed", (PlainForm,), {"word": field})({"word": typed})
+    assert not form.is_valid()
+    assert "word" in form.errors
+    assert form["word"].value() == typed

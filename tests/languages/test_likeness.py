@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from relations.languages.likeness import Known, ratio, sounds, words
+from relations.languages.likeness import WORDS, Known, ratio, sounds, words
 
 PAIRS = json.loads((Path(__file__).parent.parent / "cases" / "names.json").read_text("utf-8"))
 
@@ -133,3 +133,10 @@ def test_the_pairs_of_names_are_found_among_one_another() -> None:
 @given(st.text(max_size=30))
 def test_whatever_is_typed_has_an_answer(typed: str) -> None:
     assert isinstance(found(["Sita Gurung", "فاطمة", "김민지"], typed), list)
+
+
+def test_text_without_measure_is_compared_by_its_beginning():
+    """Else forty thousand words of one letter keep a page busy for minutes."""
+    assert all(len(reading) <= WORDS for reading in words("a " * 40_000))
+    known = Known([(1, "Asha"), (2, "Teresa")])
+    assert [key for key, _ in known.like("Asha " * 400_000)] == [1]

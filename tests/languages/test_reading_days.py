@@ -191,3 +191,8 @@ def test_no_mark_is_the_name_of_a_month_and_none_means_two_calendars():
         for mark in marks.split():
             said.setdefault(strip_marks(mark).casefold(), set()).add(calendar)
     assert all(len(calendars) == 1 for calendars in said.values())
+
+
+@pytest.mark.parametrize("typed", ["1/" * 50_000, "-" * 100_000, "a-" * 50_000, "9" * 5000])
+def test_what_is_longer_than_any_day_is_none(typed):
+    assert readings(typed) == ()

@@ -1,5 +1,6 @@
 """Making and opening a home from the command line."""
 
+import argparse
 import io
 import os
 import resource
@@ -263,3 +264,19 @@ def test_a_home_rekeyed_by_half_is_not_looked_into(looked_at, typed):
     opening.open_home(halfway_too=True)
     assert not keyring.locked
     assert not keyring.is_open
+
+
+def test_word_of_a_command_line_that_is_no_text_is_refused():
+    assert opening.word("Loïc 🙂") == "Loïc 🙂"
+    with pytest.raises(argparse.ArgumentTypeError, match="no text in UTF-8"):
+        opening.word("a\udcff")
+
+
+@pytest.mark.parametrize("said", ["", "x" * 5000, "a\0b"])
+def test_file_that_no_disk_can_hold_is_refused(said):
+    with pytest.raises(argparse.ArgumentTypeError):
+        opening.place(said)
+
+
+def test_file_that_may_be_or_come_is_a_path(tmp_path):
+    assert opening.place(str(tmp_path / "not" / "yet")) == tmp_path / "not" / "yet"

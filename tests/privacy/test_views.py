@@ -405,3 +405,9 @@ def test_language_that_is_not_there_is_said_and_none_is_kept(client):
     assert (answer.status_code, "language" in answer.cookies) == (422, False)
     assert b'class="err"' in answer.content
     assert b'name="password"' in answer.content
+
+
+def test_sign_in_form_beside_a_refused_language_is_sent_to_where_one_signs_in(client):
+    page = client.post("/in/language/?next=/people/", {"language": "xx"})
+    assert page.status_code == 422
+    assert b'action="/in/?next=%2Fpeople%2F"' in page.content

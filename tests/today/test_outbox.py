@@ -266,3 +266,17 @@ def test_time_that_is_none_is_taken_as_unknown(now):
 def test_print_of_no_picture_needs_no_code_and_of_two_needs_one(loic, owed):
     make(Print, person=owed.person, state="out_on_a_round", is_safe=True, state_on=cast.days(-2))
     assert take(loic, delivery()).said["codes"] == ["which_print"]
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        b"[" * 100_000,
+        b'{"key": "%s", "sealed": {"to": %s}}' % (b"0" * 32, b"[" * 500 + b"]" * 500),
+        b'{"key": "%s", "sealed": {"to": "%s"}}' % (b"0" * 32, b"x" * outbox.LONGEST_PARCEL),
+    ],
+    ids=["open to no end", "deep", "long"],
+)
+def test_what_is_deep_or_long_is_no_entry(body):
+    with pytest.raises(ValueError):
+        outbox.parcel(body)
