@@ -158,11 +158,12 @@ def with_slot(kept: dict[str, Any], slot: dict[str, Any]) -> dict[str, Any]:
 def read_key_file(path: Path) -> dict[str, Any]:
     """The key file at `path`. Raise ValueError when it is none, or of a version of another site."""
     try:
-        kept: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+        said: Any = json.loads(path.read_text(encoding="utf-8"))
     except RecursionError as error:
         raise ValueError("this is no key file") from error
-    if not isinstance(kept, dict) or not isinstance(kept.get("kind"), str):
+    if not isinstance(said, dict) or not isinstance(said.get("kind"), str):
         raise ValueError("this is no key file")
+    kept: dict[str, Any] = said
     if kept.get("version") != VERSION:
         raise ValueError("this key file is of another version of the site")
     return kept
