@@ -113,8 +113,8 @@ def _image(content: bytes, name: str) -> tuple[int, bytes]:
     ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with warnings.catch_warnings():
-            # Counted below, before a pixel is read.
-            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            # Pixels are counted below, before one is read; a damaged note of a camera goes anyway.
+            warnings.simplefilter("ignore")
             # Only the reader that the first bytes call for: never one that runs a program.
             with Image.open(BytesIO(content), formats=[name]) as image:
                 return _frames(image, name)
