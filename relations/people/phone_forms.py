@@ -26,13 +26,15 @@ Choices = list[tuple[str, Any]]
 MOST = 8
 
 
-def _countries() -> Choices:
+def countries() -> Choices:
+    """Every country that has numbers, by name, after one that is not known."""
     names = reader_locale().territories
     known: Choices = [(code, names.get(code, code)) for code in phonenumbers.SUPPORTED_REGIONS]
     return [("", _("Not known")), *by_name(known, lambda pair: pair[1])]
 
 
-def _clocks(names: Iterable[str]) -> Choices:
+def clocks(names: Iterable[str]) -> Choices:
+    """Time zones (IANA) by the places whose clocks they are."""
     return [(name, clock(name)) for name in names]
 
 
@@ -51,7 +53,7 @@ class _CountryForm(PersonForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["country"].choices = _countries()  # type: ignore[attr-defined]
+        self.fields["country"].choices = countries()  # type: ignore[attr-defined]
         self.fields["country"].initial = settings.RELATIONS_COUNTRY
 
     def clean(self) -> dict[str, Any]:
@@ -111,7 +113,7 @@ class PhoneForm(_CountryForm):
         found = phones.split(typed, country)
         if found is None:
             found = phones.Split((phones.Part(typed),))
-            if len(_zones_of(typed, country)) < 2:
+            if len(zones_of(typed, country)) < 2:
                 return None
         if not found.parts:
             return None
@@ -119,7 +121,8 @@ class PhoneForm(_CountryForm):
         return SplitForm(code=code, found=found, initial=begin)
 
 
-def _zones_of(typed: str, country: str | None) -> tuple[str, ...]:
+def zones_of(typed: str, country: str | None) -> tuple[str, ...]:
+    """The time zones in which a number as typed may be answered."""
     e164 = phones.read(typed, country).e164
     return zones.of_number(e164, today()) if e164 else ()
 
@@ -163,13 +166,13 @@ class SplitForm(_CountryForm):
         )
         country = self.data.get("country") if self.is_bound else self.initial.get("country")
         typed = self.as_typed(f"number_{at}") if self.is_bound else part.number
-        known = _zones_of(typed, country or None)
+        known = zones_of(typed, country or None)
         if len(known) > 1:
             here = settings.TIME_ZONE
             names = known if here in known else (*known, here)
             self.fields[f"zone_{at}"] = forms.ChoiceField(
                 label=_("Which clock do they live by?"),
-                choices=[("", "–"), *_clocks(names)],
+                choices=[("", "–"), *clocks(names)],
                 help_text=_("This number may be answered in any of these."),
                 error_messages={"required": _("Choose one: they are rung by its hours.")},
             )
@@ -238,9 +241,9 @@ class ZoneForm(PersonForm):
         super().__init__(*args, **kwargs)
         near = zones.of_number(number, today()) if number else ()
         first = dict.fromkeys((*near, settings.TIME_ZONE))
-        far = _clocks(name for name in zones.every() if name not in first)
+        far = clocks(name for name in zones.every() if name not in first)
         others = by_name(far, lambda choice: choice[1])
         self.fields["zone"].choices = [  # type: ignore[attr-defined]
-            (_("Most likely"), _clocks(first)),
+            (_("Most likely"), clocks(first)),
             (_("Everywhere"), others),
         ]

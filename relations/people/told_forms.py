@@ -125,7 +125,8 @@ class NewForm(SourceForm):
         """Only the artist may learn that somebody is known; nobody else is asked."""
         super().__init__(*args, **kwargs)
         may_know = user is not None and user.is_artist
-        found = search.same(self.data.get("call_name", "")) if may_know else []
+        called = self.data.get(self.add_prefix("call_name"), self.initial.get("call_name", ""))
+        found = search.same(called) if may_know else []
         if user and found and was_sent(self.data.get("token", ""), user):
             found = []
         if not self.fields["perhaps"].ask(found):  # type: ignore[attr-defined]

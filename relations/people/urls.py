@@ -2,7 +2,15 @@
 
 from django.urls import path
 
-from . import change_views, group_views, known_views, phone_views, told_views, views
+from . import (
+    change_views,
+    contacts_views,
+    group_views,
+    known_views,
+    phone_views,
+    told_views,
+    views,
+)
 
 app_name = "people"
 
@@ -19,6 +27,10 @@ urlpatterns = [
     path("communities/", views.communities, name="communities"),
     path("communities/<slug:key>/hope/", group_views.hope, name="hope"),
     path("outside/", views.outside, name="outside"),
+    path("contacts/", contacts_views.contacts, name="contacts"),
+    path("contacts/columns/", contacts_views.contact_columns, name="contact_columns"),
+    path("contacts/lines/", contacts_views.contact_lines, name="contact_lines"),
+    path("contacts/taken/", contacts_views.take_contacts, name="take_contacts"),
     path("<slug:code>/", views.detail, name="detail"),
     path("<slug:code>/vouch/", views.vouch, name="vouch"),
     path("<slug:code>/may-vouch/", views.may_vouch, name="may_vouch"),

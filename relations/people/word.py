@@ -97,7 +97,9 @@ def hear_again(
         raise Refused("two_sources")
     if introducer == person:
         raise Refused("by_themselves")
-    if introducer is not None and person.introductions.filter(introducer=introducer).exists():
+    told = {"introducer": introducer, "outside": outside}
+    by_whom = {source: who for source, who in told.items() if who is not None}
+    if by_whom and person.introductions.filter(**by_whom).exists():
         raise Refused("told_before")
     return Introduction.objects.create(
         person=person,

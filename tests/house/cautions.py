@@ -29,12 +29,20 @@ CAUTIONS = {
     ),
     "new_person": Caution(
         "Did someone ask them first? If not, stop here.",
-        pages=("people/new.html",),
+        pages=("people/new.html", "people/take_contacts.html"),
+    ),
+    "contacts": Caution(
+        "Those in a telephone never agreed to stand in a file. Do not send it by mail; delete it "
+        "from telephone and computer when you are done.",
+        pages=(
+            *("people/contacts.html", "people/contact_columns.html"),
+            *("people/contact_lines.html", "people/take_contacts.html"),
+        ),
     ),
     "notes": Caution(
         "Imagine this line read aloud at a checkpoint. No faith, origin, health, love life, "
         "papers, police. No causes: only what to do.",
-        pages=("people/split.html",),
+        pages=("people/split.html", "people/contact_columns.html", "people/take_contacts.html"),
         fields=("note", "instruction", "own_condition"),
     ),
     "ring": Caution(

@@ -63,6 +63,10 @@ TABLE = """
     privacy:let_in               in/in     405/422   404/404   404/404   404/404   405/422
     people:list                  in/in     200/422   200/200   200/200   404/404   404/404
     people:new                   in/in     200/422   200/422   200/422   404/404   404/404
+    people:contacts              in/in     200/422   404/404   404/404   404/404   404/404
+    people:contact_columns       in/in     405/422   404/404   404/404   404/404   404/404
+    people:contact_lines         in/in     405/422   404/404   404/404   404/404   404/404
+    people:take_contacts         in/in     405/422   404/404   404/404   404/404   404/404
     people:rang_us               in/in     200/422   200/422   200/422   404/404   404/404
     people:settle_rang_us        in/in     405/302   404/404   404/404   404/404   404/404
     people:settle_shared         in/in     405/302   404/404   404/404   404/404   404/404

@@ -44,6 +44,12 @@ def condition(code: str) -> Said:
 
 
 @register.filter
+def misread(code: str) -> Said:
+    """What is wrong with a number as it was typed: "This number is too short."."""
+    return words.REFUSED.get(code, "")
+
+
+@register.filter
 def kind_of_name(code: str) -> Said:
     """What a name is: "their own name"."""
     return words.KINDS_OF_NAME.get(code, "")
