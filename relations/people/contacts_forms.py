@@ -56,7 +56,7 @@ class ContactsField(forms.FileField):
 class ContactsForm(PersonForm):
     """The file, chosen on the reader's machine; it is read and never kept."""
 
-    press = _("Read it")
+    press = _("Read the file")
 
     file = ContactsField(
         label=_("File of contacts"),
