@@ -40,7 +40,9 @@ def test_only_what_was_mapped_is_in_an_entry() -> None:
 
 
 def test_a_cell_with_two_numbers_is_parted_and_one_that_is_none_says_why() -> None:
-    (line,) = look([Entry("A", ("06 39 98 00 42 / 06 39 98 00 43", "no", "tel:+33639980044"))], "FR")
+    (line,) = look(
+        [Entry("A", ("06 39 98 00 42 / 06 39 98 00 43", "no", "tel:+33639980044"))], "FR"
+    )
     assert [one.e164 for one in line.readings] == [
         *("+33639980042", "+33639980043", None, "+33639980044"),
     ]
