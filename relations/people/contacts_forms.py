@@ -1,6 +1,6 @@
 """What may be typed on the way of a telephone's contacts: the file, its columns, whom, and word."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from copy import deepcopy
 from typing import Any, ClassVar
 
@@ -22,6 +22,7 @@ from relations.privacy.uploads import is_too_large
 from . import contacts, phones, queries
 from . import contacts_tables as tables
 from .contacts import MOST_AT_ONCE, Entry, Mapped
+from .contacts_cards import NotRead
 from .contacts_carried import LONGEST
 from .contacts_known import Seen
 from .contacts_tables import Table
@@ -49,7 +50,7 @@ class ContactsField(forms.FileField):
         upload = super().clean(data, initial)
         try:
             return tables.read(upload.read(tables.MOST_BYTES + 1))
-        except tables.NotRead as no:
+        except NotRead as no:
             raise ValidationError(NOT_READ[no.code], code=no.code) from no
 
 
@@ -199,7 +200,7 @@ class LinesForm(CarryingForm):
 
     def rows(self) -> Iterator[tuple[Seen, bool, str | Promise]]:
         """Each line, whether it is ticked, and why it cannot be."""
-        ticked = set(self.data.getlist("take")) if self.is_bound else set()
+        ticked = set(self["take"].data or ()) if self.is_bound else set()
         for one in self.seen:
             yield one, str(one.at) in ticked, NOT_TAKEN[one.refused] if one.refused else ""
 
@@ -207,7 +208,7 @@ class LinesForm(CarryingForm):
 class ContactForm(NewForm):
     """Word of one of those ticked: who told us, on which day, what was asked, which numbers."""
 
-    about: ClassVar[Mapping[str, str]] = {**NewForm.about, "not_asked_first": "asked_first"}
+    about: ClassVar = {**NewForm.about, "not_asked_first": "asked_first"}
 
     def __init__(self, *args: Any, country: str, rows: int, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -93,5 +93,5 @@ def _whose(numbers: set[str]) -> dict[str, tuple[str, ...]]:
     rows = PhoneLine.objects.filter(mark__in=list(by_mark), ended_on=None)
     found: dict[str, list[str]] = defaultdict(list)
     for key, code in rows.order_by("person__code").values_list("mark", "person__code"):
-        found[by_mark[bytes(key)]].append(code)
+        found[by_mark[bytes(key or b"")]].append(code)
     return {number: tuple(codes) for number, codes in found.items()}
