@@ -170,8 +170,8 @@ def _column(table: Table, at: int) -> str:
 
 
 def _short(cell: str) -> str:
-    """The begin of a cell in one line, kept to its own direction."""
-    text = " ".join(cell.split())
+    """The begin of the first line of a cell, kept to its own direction."""
+    text = " ".join(cell.split("\n")[0].split())
     return isolated(text if len(text) <= SHORT else f"{text[:SHORT]}…")
 
 
@@ -248,21 +248,23 @@ class ContactForm(NewForm):
         asked = data.get("asked_first")
         if asked is False:
             self.add_error("asked_first", REFUSED["not_asked_first"])
-        if self.known is not None:
-            return data
         for at in self.places():
-            if problem := self._problem(data[f"number_{at}"]):
-                self.add_error(f"number_{at}", REFUSED[problem])
-            elif asked is None:
-                words = _("No number is kept until somebody has asked them. Empty it, or wait.")
+            if words := self._against(data[f"number_{at}"], asked):
                 self.add_error(f"number_{at}", words)
         return data
 
-    def _problem(self, typed: str) -> str:
+    def _against(self, typed: str, asked: bool | None) -> str | Promise:
+        """Why a number is not kept: nothing that was typed is dropped unsaid."""
+        if self.known is not None:
+            return _("The numbers of somebody known stand on their own page. Empty it here.")
         reading = phones.read(typed, self.country or None)
         if reading.e164 and queries.may_not_be_rung(reading.e164):
-            return "never_ring"
-        return reading.problem
+            return REFUSED["never_ring"]
+        if reading.problem:
+            return REFUSED[reading.problem]
+        if asked is None:
+            return _("No number is kept until somebody has asked them. Empty it, or wait.")
+        return ""
 
     @property
     def told(self) -> dict[str, Any]:
@@ -332,7 +334,7 @@ class TakeForm(PersonForm):
                 **line.typed_in("call_name"),
                 "told": line.told,
                 "known": line.known,
-                "numbers": () if line.known else line.numbers,
+                "numbers": line.numbers,
             }
 
     def refuse(self, refused: Refused) -> None:

@@ -240,6 +240,9 @@ def test_somebody_of_a_like_name_is_asked_about_and_never_put_together(artist: C
     status, page = post(artist, "take_contacts", country="FR", **said)
     assert (status, "Somebody of such a name is known. Say who it is." in page) == (422, True)
     answer = {**said, "0-perhaps": "51"}
+    status, page = post(artist, "take_contacts", country="FR", **answer)
+    assert (status, "The numbers of somebody known stand on their own page." in page) == (422, True)
+    answer["0-number_0"] = ""
     token = str(uuid4())
     for _sent in range(2):
         assert post(artist, "take_contacts", token=token, country="FR", **answer)[0] == 302

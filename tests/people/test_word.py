@@ -286,3 +286,13 @@ def test_who_was_asked_to_tell_of_others_is_noted_by_the_artist_and_taken_back()
         actions.ask_to_tell(person=marcel, on=said, by=cast.artist())
         marcel.refresh_from_db()
         assert marcel.asked_to_tell_on == said
+
+
+def test_somebody_outside_tells_of_a_person_once() -> None:
+    nour = cast.told(cast.person("51", "Nour"), outside=cast.chaplaincy()).person
+    with pytest.raises(Refused) as caught:
+        actions.hear_again(person=nour, outside=cast.chaplaincy(), on=cast.TODAY, by=cast.artist())
+    assert codes(caught) == ("told_before",)
+    for _word in range(2):  # our own start has no one who could have told it before
+        actions.hear_again(person=nour, on=cast.TODAY, by=cast.artist())
+    assert nour.introductions.count() == 3
