@@ -28,7 +28,7 @@ from .contacts_known import Seen
 from .contacts_tables import Table
 from .contacts_words import COLUMNS, LEFT, NOT_READ, NOT_TAKEN
 from .forms import NoteLine, PersonForm
-from .phone_forms import clocks, countries, zones_of
+from .phone_forms import PhoneForm, clocks, countries, zones_of
 from .told_forms import NewForm, VouchForm
 from .words import REFUSED
 
@@ -344,7 +344,8 @@ class TakeForm(PersonForm):
             super().refuse(refused)
             return
         for code in refused.codes:
-            field = line.about.get(code, f"number_{line.row}")
+            is_number = PhoneForm.about.get(code) == "number"
+            field = f"number_{line.row}" if is_number else line.about.get(code)
             line.add_error(field if field in line.fields else None, line.words(code))
 
 

@@ -81,4 +81,6 @@ def test_a_refusal_stands_beside_its_line_or_over_all() -> None:
     assert len(form.non_field_errors()) == 1
     form.at = form.lines[0]
     form.refuse(Refused("already_theirs", "project_closed"))
-    assert "This number stands here already." in form.lines[0].errors["number_0"]
+    (line,) = form.lines
+    assert "This number stands here already." in line.errors["number_0"]
+    assert line.non_field_errors() == form.non_field_errors()
