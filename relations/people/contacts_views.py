@@ -16,9 +16,10 @@ from relations.privacy.models import Role
 from . import contacts_known as register
 from .contacts import Entry, entries, look
 from .contacts_carried import brought, carry
-from .contacts_forms import ColumnsForm, ContactsForm, LinesForm, TakeForm, left
+from .contacts_forms import ColumnsForm, ContactsForm, LinesForm, left
 from .contacts_tables import Table
 from .contacts_taking import take
+from .contacts_taking_forms import TakeForm
 
 
 @roles(Role.ARTIST)
