@@ -27,7 +27,6 @@ from .contacts_words import COLUMNS, LEFT, NOT_READ, NOT_TAKEN
 from .forms import PersonForm
 from .phone_forms import countries
 
-Rows = list[tuple[str, Any]]
 # How much of a cell stands beside a column, so that it is known again.
 SHORT = 30
 
