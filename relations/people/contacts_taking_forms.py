@@ -2,11 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 from copy import deepcopy
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from django import forms
 from django.conf import settings
-from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from relations.languages.forms import PhoneField
@@ -19,6 +18,9 @@ from .forms import NoteLine, PersonForm
 from .phone_forms import PhoneForm, clocks, zones_of
 from .told_forms import NewForm, VouchForm
 from .words import REFUSED
+
+if TYPE_CHECKING:
+    from django.utils.functional import _StrPromise
 
 
 class ContactForm(NewForm):
@@ -69,7 +71,7 @@ class ContactForm(NewForm):
                 self.add_error(f"number_{at}", words)
         return data
 
-    def _against(self, typed: str, asked: bool | None) -> str | Promise:
+    def _against(self, typed: str, asked: bool | None) -> "str | _StrPromise":
         """Why a number is not kept: nothing that was typed is dropped unsaid."""
         if self.known is not None:
             return _("The numbers of somebody known stand on their own page. Empty it here.")
