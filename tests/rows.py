@@ -233,6 +233,7 @@ USUAL: dict[type[Model], dict[str, Any]] = {
     rights.Handover: _row(on=DAY, gone=privacy.User, come=privacy.User),
     rights.ToIntroduce: _row(handover=rights.Handover, person=people.Participant),
     rights.Closing: _row(begun_on=DAY, begun_by=privacy.User),
+    rights.TakingOut: _row(asked_at=AT, asked_by=privacy.User, reason="A move."),
     rights.CountsReport: _row(as_of=DAY, said_at=AT, said_by=privacy.User),
     rights.Backup: _row(made_at=AT, log_seq=1, log_head="ab" * 32, size=1024),
     trips.Stay: _row(trip=meetings.Trip),

@@ -8,6 +8,7 @@ from uuid import UUID
 MEDIA_TYPE = "text/calendar; charset=utf-8"
 # Octets of a line before its break (RFC 5545, section 3.1).
 MOST = 75
+# Of text in a line (RFC 5545, section 3.3.11; RFC 6350, section 3.4).
 ESCAPES = str.maketrans({"\\": "\\\\", ";": "\\;", ",": "\\,", "\n": "\\n", "\r": None})
 
 
@@ -42,7 +43,7 @@ def write(entries: Iterable[Entry | Hour], *, at: datetime) -> bytes:
     for entry in entries:
         lines += _entry(entry, at)
     lines.append("END:VCALENDAR")
-    return b"".join(_folded(line) for line in lines)
+    return b"".join(folded(line) for line in lines)
 
 
 def _entry(entry: Entry | Hour, at: datetime) -> list[str]:
@@ -87,8 +88,11 @@ def _moment(at: datetime) -> str:
     return f"{at.astimezone(UTC):%Y%m%dT%H%M%SZ}"
 
 
-def _folded(line: str) -> bytes:
-    """One line in octets, broken within 75 and never inside a letter."""
+def folded(line: str) -> bytes:
+    """One line in octets, broken within 75 and never inside a letter; a card folds as well.
+
+    Source: RFC 5545, section 3.1; RFC 6350, section 3.2.
+    """
     pieces, piece = [], b""
     for letter in line:
         octets = letter.encode()

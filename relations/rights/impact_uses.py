@@ -259,6 +259,17 @@ TABLES: dict[str, Kept] = {
         _("What funders were told in numbers, so that two reports together give nobody away."),
         "id as_of said_at said_by said",
     ),
+    "rights.TakingOut": Kept(
+        Thing.RIGHTS,
+        Clock.PROJECT,
+        "AK",
+        _(
+            "That the whole register was asked for, confirmed and taken out, when and by whom, "
+            "so that no copy of it is unknown."
+        ),
+        "id asked_at asked_by reason confirmed_at confirmed_by is_open ended_at ended_how ended_by "
+        "digest",
+    ),
     "rights.Closing": Kept(
         Thing.RIGHTS,
         Clock.PROJECT,

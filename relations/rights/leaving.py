@@ -127,6 +127,7 @@ WHAT_STAYS: dict[str, str] = {
     "uses.Standstill": "days on which new uses were held back, of nobody",
     "people.ProjectClosed": "the day since which the project is closed",
     "rights.Closing": "days on which the project began to close and was closed",
+    "rights.TakingOut": "that two who use the site took the register out, and when",
     "rights.CountsReport": "numbers that were given out, of nobody",
     "rights.Backup": "how many rows a backup holds, never whose",
     "privacy.User": "who uses the site",

@@ -11,6 +11,7 @@ from relations.privacy.models import Row, choices_of, held_to
 
 from .clocks import Clock
 from .ends import Closing, Ending, Handover, ToIntroduce
+from .taken import TakingOut
 from .values import AskedWay, Outcome, SureHow
 
 __all__ = [
@@ -25,6 +26,7 @@ __all__ = [
     "OthersAsk",
     "Request",
     "RequestKind",
+    "TakingOut",
     "Telling",
     "ToIntroduce",
 ]

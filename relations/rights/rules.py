@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from relations.people.rules import counted, months_after
 from relations.people.values import Risk
 
-from .values import TOUCHED
+from .values import TOUCHED, TakingEnd
 
 # The authority is told within 72 hours of knowing (GDPR art. 33(1)).
 CLOCK = timedelta(hours=72)
@@ -20,6 +20,9 @@ DAYS_BEFORE = 7
 BACKUP_LASTS = timedelta(days=8)
 # Who could not be asked as the project closed is looked for again (job.md 57).
 LOOK_AGAIN_YEARS = 2
+# The keeper answers, and the artist takes the register out, while both have it in mind: a yes that
+# lies about is a yes for whoever finds the browser open (common practice, no source).
+ANSWER_WITHIN, TAKE_WITHIN = timedelta(minutes=60), timedelta(minutes=30)
 FIRST = (Risk.GRAVE, Risk.RAISED, Risk.ORDINARY)
 
 
@@ -117,3 +120,33 @@ def differing(
 def look_again_on(on: date) -> date:
     """Give the day two years later; 28 February for 29."""
     return due_on(on, 12 * LOOK_AGAIN_YEARS)
+
+
+def taking_until(asked_at: datetime, confirmed_at: datetime | None) -> datetime:
+    """Give the moment until which the keeper may answer, or after that the artist take it."""
+    return confirmed_at + TAKE_WITHIN if confirmed_at else asked_at + ANSWER_WITHIN
+
+
+def taking_over(
+    asked_at: datetime,
+    confirmed_at: datetime | None,
+    at: datetime,
+    *,
+    is_alarm: bool,
+    is_held_back: bool,
+    both_stand: bool,
+) -> TakingEnd | None:
+    """Say why an asking for the whole register is over by itself; None while it goes on.
+
+    `is_alarm`: something was lost since, or an alarm is open; `is_held_back`: new uses are, or were
+    since; `both_stand`: who asked is the artist still, and who confirmed, if anybody, the keeper. A
+    clock that was put back makes no time: before the last press is too late as well.
+    """
+    last = confirmed_at or asked_at
+    guards = (
+        (TakingEnd.ALARM, is_alarm),
+        (TakingEnd.HELD_BACK, is_held_back),
+        (TakingEnd.ONE_IS_GONE, not both_stand),
+        (TakingEnd.TOO_LATE, not last <= at < taking_until(asked_at, confirmed_at)),
+    )
+    return next((end for end, stands in guards if stands), None)

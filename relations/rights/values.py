@@ -95,3 +95,21 @@ class Outcome(StrEnum):
 
     DONE = "done"
     NOT_DONE = "not_done"  # they were told why, and where to complain
+
+
+class TakingEnd(StrEnum):
+    """How an asking for the whole register ended."""
+
+    TAKEN = "taken"
+    REFUSED = "refused"
+    CALLED_OFF = "called_off"
+    TOO_LATE = "too_late"  # nobody answered, or nobody took it, in time
+    ALARM = "alarm"  # something was lost meanwhile
+    HELD_BACK = "held_back"  # the keeper's hold on every new use lay
+    ONE_IS_GONE = "one_is_gone"  # one of the two is not artist or keeper any more
+
+
+# Nobody pressed these: they are worked out on looking.
+BY_ITSELF = frozenset(
+    {TakingEnd.TOO_LATE, TakingEnd.ALARM, TakingEnd.HELD_BACK, TakingEnd.ONE_IS_GONE}
+)

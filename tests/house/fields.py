@@ -71,6 +71,7 @@ TABLE = """
     uses.Shown.reach_holder                        R      -         -      -      -
     rights.Misuse.where                            R      -         -      -      -
     rights.Alarm.not_needed_why                    R      -         -      -      R
+    rights.TakingOut.reason                        R      -         -      -      R
     privacy.Mending.old                            R      -         -      -      -
     privacy.Mending.why                            -      -         -      -      -
     privacy.OutboxEntry.said                       R      own       own    own    own

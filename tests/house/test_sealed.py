@@ -50,6 +50,7 @@ SEALED_TOO = {
     "how to reach who shows a picture": "uses.Shown.reach_holder",
     "where a picture was misused": "rights.Misuse.where",
     "why an authority need not be told": "rights.Alarm.not_needed_why",
+    "why the register is taken out": "rights.TakingOut.reason",
 }
 # Open, because it is none of these: codes, keys and digests; days of the week and hours; what to
 # do, never why; words that are printed or shown; the trade's own things.
@@ -115,6 +116,7 @@ OPEN = {
     "rights.Handover": "counts by_hand why_differs",
     "uses.Standstill": "sentence",
     "rights.CountsReport": "said",
+    "rights.TakingOut": "digest",
     "rights.Backup": "log_head counts",
     "trips.Count": "how",
     "trips.Stay": "countries",
