@@ -15,6 +15,7 @@ from . import (
     notice_views,
     people_ending_views,
     request_views,
+    taking_out_views,
     views,
 )
 
@@ -69,6 +70,14 @@ urlpatterns = [
     path("requests/<uuid:key>/", request_views.request, name="request"),
     path("requests/<uuid:key>/file/", request_views.request_file, name="request_file"),
     path("requests/<uuid:key>/<slug:step>/", request_views.request_step, name="request_step"),
+    path("register/", taking_out_views.register, name="register"),
+    path("register/ask/", taking_out_views.ask_register, name="ask_register"),
+    path(
+        "register/<uuid:key>/confirm/", taking_out_views.confirm_register, name="confirm_register"
+    ),
+    path("register/<uuid:key>/no/", taking_out_views.refuse_register, name="refuse_register"),
+    path("register/<uuid:key>/off/", taking_out_views.call_off_register, name="call_off_register"),
+    path("register/<uuid:key>/take/", taking_out_views.take_register, name="take_register"),
     path("notice/<slug:code>/", notice_views.notice, name="notice"),
     path("<uuid:key>/", views.affected, name="affected"),
     path("<uuid:key>/authority/", alarm_views.authority, name="authority"),

@@ -25,7 +25,7 @@ from relations.privacy.home import now
 from relations.privacy.home import today as this_day
 from relations.privacy.models import Role, User
 from relations.privacy.queries import told
-from relations.rights import handing_on, letting_go, people_ending
+from relations.rights import handing_on, letting_go, people_ending, taking_out
 from relations.rights.queries import backup_state, open_alarms, requests_due
 from relations.uses import standstill
 
@@ -48,6 +48,7 @@ def today(request: HttpRequest) -> HttpResponse:
             "to_let_go": len(letting_go.waiting(this_day())),
             "alarms": open_alarms(),
             "held_back": standstill.current(),
+            "taking_out": taking_out.on_today(now()),
             "at": now(),
         }
         return render(request, "today/counts.html", context)
@@ -102,6 +103,7 @@ def _for_artist(user: User) -> dict[str, Any]:
         "shared": queries.shared_never_rings(),
         "shows": _shows(),
         "to_introduce": len(handing_on.tasks()),
+        "taking_out": taking_out.on_today(now()),
         "unwanted": newcomers.standing(),
         "to_look_for": len(people_ending.to_look_for(this_day())),
     }

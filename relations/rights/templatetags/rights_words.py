@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from relations.languages.said import figures
 from relations.languages.templatetags.words import with_code
 from relations.privacy.home import now
-from relations.rights import counts, letting_words, rules, words
+from relations.rights import counts, letting_words, rules, taking_out_words, words
 from relations.rights.clocks import Proposal
 from relations.rights.counting import Counted
 from relations.rights.models import Alarm, Backup
@@ -171,3 +171,9 @@ def person_ended(code: str) -> str | Promise:
 def deposit_level(code: str) -> str | Promise:
     """Who may see a picture in an archive."""
     return words.DEPOSIT_LEVELS[code]
+
+
+@register.filter
+def taking_ended(code: str) -> str | Promise:
+    """How an asking for the whole register ended."""
+    return taking_out_words.ENDED[code]

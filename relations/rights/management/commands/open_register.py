@@ -1,4 +1,4 @@
-"""Opens a register that was taken out, on any machine: no home, no database, its passphrase only."""
+"""Opens a register that was taken out, on any machine: by its passphrase alone, without a home."""
 
 from pathlib import Path
 from typing import Any
