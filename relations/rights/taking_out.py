@@ -146,6 +146,7 @@ def call_off(*, asking: TakingOut, by: User, at: datetime) -> TakingOut:
     return _end(_going_on(asking, at), TakingEnd.CALLED_OFF, by, at)
 
 
+@transaction.atomic
 def may_take(*, asking: TakingOut, by: User, at: datetime) -> TakingOut:
     """What must hold before the file is made, and once more as it is handed over.
 
@@ -180,9 +181,7 @@ def _going_on(asking: TakingOut, at: datetime) -> TakingOut:
 
     Refused: taking_<how it ended>, by a press or by itself.
     """
-    rows = TakingOut.objects.select_related("asked_by")
-    if transaction.get_connection().in_atomic_block:
-        rows = rows.select_for_update(of=("self",))
+    rows = TakingOut.objects.select_for_update(of=("self",)).select_related("asked_by")
     row = rows.get(pk=asking.pk)
     why = row.ended_how or over(row, at)
     if why:

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST, require_safe
 from relations.privacy.access import roles
 from relations.privacy.answering import again, answer, calmly, who
 from relations.privacy.home import now, today
-from relations.privacy.models import Role, User
+from relations.privacy.models import Role
 from relations.privacy.refused import Refused
 from relations.privacy.sureness import SURE, sure_within
 
@@ -27,12 +27,12 @@ BOTH = (Role.ARTIST, Role.KEEPER)
 PAGE = "rights/register.html"
 
 
-def _page(user: User) -> dict[str, Any]:
+def _page() -> dict[str, Any]:
     """The asking that goes on, until when, and those that are over."""
     at = now()
     row = taking_out.current(at)
     until = rules.taking_until(row.asked_at, row.confirmed_at) if row else None
-    return {"row": row, "until": until, "earlier": taking_out.ended(at), "user": user}
+    return {"row": row, "until": until, "earlier": taking_out.ended(at)}
 
 
 def _next_form(request: HttpRequest, row: TakingOut | None) -> RegisterForm | None:
@@ -52,22 +52,21 @@ def _next_form(request: HttpRequest, row: TakingOut | None) -> RegisterForm | No
 @require_safe
 def register(request: HttpRequest) -> HttpResponse:
     """Whether the whole register is asked for, what comes next, and what was taken before."""
-    shown = _page(who(request))
+    shown = _page()
     form = _next_form(request, shown["row"])
     return render(request, PAGE, {"form": form, "press": RegisterForm(), **shown})
 
 
 def _pressed(
-    request: HttpRequest, form: RegisterForm, act: Callable[..., object], **said: Any
+    request: HttpRequest, form: RegisterForm, act: Callable[..., object], *fields: str, **said: Any
 ) -> HttpResponse:
-    """One press on the page; `act` is given who and when."""
-    user = who(request)
+    """One press on the page; `act` is given who and when, and what was typed into `fields`."""
 
     def acted() -> str:
-        act(by=user, at=now(), **said)
+        act(by=who(request), at=now(), **said, **form.typed_in(*fields))
         return reverse("rights:register")
 
-    return answer(request, PAGE, form, acted, press=RegisterForm(), **_page(user))
+    return answer(request, PAGE, form, acted, press=RegisterForm(), **_page())
 
 
 @roles(Role.ARTIST)
@@ -76,8 +75,7 @@ def _pressed(
 def ask_register(request: HttpRequest) -> HttpResponse:
     """The artist asks; nothing leaves by it."""
     form = AskForm(request.POST, path=request.path)
-    reason = str(form.data.get("reason", ""))
-    return _pressed(request, form, taking_out.ask, reason=reason)
+    return _pressed(request, form, taking_out.ask, "reason")
 
 
 @roles(Role.KEEPER)
@@ -127,7 +125,7 @@ def take_register(request: HttpRequest, key: UUID) -> HttpResponse:
             return _file(made)
         except Refused as refused:
             form.refuse(refused)
-    return again(request, PAGE, form, press=RegisterForm(), **_page(user))
+    return again(request, PAGE, form, press=RegisterForm(), **_page())
 
 
 def _made(passphrase: str) -> bytes:

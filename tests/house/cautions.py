@@ -25,7 +25,10 @@ CAUTIONS = {
         "This site does not give legal advice. Laws on pictures, names, children and personal data "
         "differ from country to country: follow the law where you work and where you show, and ask "
         "a licensed lawyer and, where there is one, the data-protection authority.",
-        pages=("privacy/first_start.html", "consent/wordings.html", "rights/impact.html"),
+        pages=(
+            *("privacy/first_start.html", "consent/wordings.html", "rights/impact.html"),
+            "rights/register.html",
+        ),
     ),
     "new_person": Caution(
         "Did someone ask them first? If not, stop here.",
@@ -119,6 +122,11 @@ CAUTIONS = {
     "closing": Caution(
         "Nothing ends by itself. Ask once more; then somebody with a name decides, and says why.",
         pages=("rights/closing.html", "rights/end_print.html"),
+    ),
+    "register": Caution(
+        "What leaves this house can hurt people wherever it lies, for as long as it lies there. "
+        "Take out nothing that a backup or a sheet would do as well.",
+        pages=("rights/register.html",),
     ),
     "letting_go": Caution(
         "What is erased here also leaves the backups within 90 days.",

@@ -32,7 +32,7 @@ from relations.privacy.files import scans
 from relations.privacy.keys import keyring
 from relations.privacy.models import OutboxEntry, User
 from relations.referrals.models import Shared
-from relations.rights.models import Alarm, Handover, Misuse, Request, ToIntroduce
+from relations.rights.models import Alarm, Handover, Misuse, Request, TakingOut, ToIntroduce
 from relations.today.management.drawings import portrait, scan
 from relations.today.management.rehearsal import WORDINGS
 from relations.uses.models import (
@@ -143,6 +143,10 @@ def _of_handing_on(person: Participant) -> dict[str, str]:
             (f"rights:{one}_handover:key" for one in ("sign", "call_off")), str(handover.pk)
         ),
         "rights:handover_pdf:key": str(handover.pk),
+        **dict.fromkeys(
+            (f"rights:{one}_register:key" for one in ("confirm", "refuse", "call_off", "take")),
+            str(make(TakingOut).pk),
+        ),
         "rights:introduced:key": str(make(ToIntroduce, handover=handover, person=person).pk),
         "rights:lift_unwanted:key": str(make(Unwanted, person=person).pk),
     }

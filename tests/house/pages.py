@@ -317,6 +317,12 @@ TABLE = """
     rights:introduced            in/in     405/422   404/404   404/404   404/404   404/404
     rights:unwanted              in/in     200/422   200/422   404/404   404/404   404/404
     rights:lift_unwanted         in/in     405/422   404/404   404/404   404/404   404/404
+    rights:register              in/in     200/405   404/404   404/404   404/404   200/405
+    rights:ask_register          in/in     405/422   404/404   404/404   404/404   404/404
+    rights:confirm_register      in/in     404/404   404/404   404/404   404/404   405/422
+    rights:refuse_register       in/in     404/404   404/404   404/404   404/404   405/422
+    rights:call_off_register     in/in     405/422   404/404   404/404   404/404   405/422
+    rights:take_register         in/in     405/422   404/404   404/404   404/404   404/404
     rights:erase                 in/in     404/404   404/404   404/404   404/404   200/422
     rights:erased                in/in     404/404   404/404   404/404   404/404   200/405
     rights:erase_whom            in/in     404/404   404/404   404/404   404/404   200/422

@@ -142,6 +142,8 @@ OWN = {
         *("clocks", "due", "destroying", "letting_go", "letting_words"),
         *("requests", "masking", "file_table", "file_left_out", "file_of", "file_papers"),
         *("handing_on", "ends", "deposit", "deposited", "people_ending"),
+        *("taken", "taking_out", "taking_out_table", "taking_out_rows", "taking_out_file"),
+        *("taking_out_words", "opening_out", "in_csv", "in_vcard"),
         "telling",
     },
     "today": {
@@ -203,6 +205,7 @@ PURE = (
     *("prints/promises", "rights/closing", "rights/deposit"),
     *("prints/promises", "rights/closing"),
     *("rights/masking", "rights/file_table", "rights/file_left_out"),
+    *("rights/taking_out_table", "rights/in_csv", "rights/in_vcard"),
     "prints/labels",
     "rights/clocks",
 )
@@ -216,6 +219,7 @@ WHOLE = (
     *("privacy/ledger", "privacy/residue", "privacy/month_keys", "privacy/reaching"),
     *("privacy/passwords", "privacy/ending", "privacy/sureness"),
     *("rights/erasing", "rights/leaving", "rights/blanking", "rights/asked"),
+    *("rights/taking_out", "rights/taking_out_file"),
     *("consent/archive", "consent/evidence"),
     *("consent/papers", "consent/readings", "consent/spoken", "consent/approvals"),
     *("consent/source", "consent/shipped", "consent/wordings", "consent/blanks"),

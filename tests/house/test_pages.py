@@ -139,6 +139,8 @@ def test_password_is_asked_again_for_exports_unmasking_sign_off_and_accounts():
         *("rights:people_endings", "rights:end_for", "rights:end_alike"),
         *("rights:take_back_ending", "rights:looked_for"),
         *("rights:deposit", "rights:deposit_pdf"),
+        *("rights:register", "rights:ask_register", "rights:confirm_register"),
+        "rights:take_register",
         *("rights:handover", "rights:begin_handover", "rights:sign_handover"),
         *("rights:call_off_handover", "rights:handover_pdf", "uses:let_go_on"),
     }

@@ -16,6 +16,7 @@ from relations.rights.models import (
     Misuse,
     OthersAsk,
     Request,
+    TakingOut,
     Telling,
     ToIntroduce,
 )
@@ -30,6 +31,15 @@ def handed_to_themselves():
     make(Handover, gone=user, come=user)
 
 
+def confirmed_by_who_asked():
+    user = make(User)
+    make(TakingOut, asked_by=user, confirmed_by=user, confirmed_at=AT)
+
+
+def confirmed():
+    return {"confirmed_at": AT, "confirmed_by": make(User)}
+
+
 def once_more(**given):
     make(LettingGo, due_on=DAY, **given)
     make(LettingGo, due_on=NEXT_DAY, **given)
@@ -39,7 +49,26 @@ BEFORE = DAY - timedelta(days=1)
 LATER_ON = {"postponed_until": NEXT_DAY, "sentence": "A print is still owed."}
 ON_ITS_DAY = {"due_on": DAY, "postponed_until": DAY}
 CALLED_OFF = {"is_current": None, "called_off_on": DAY}
+OVER = {"is_open": None, "ended_at": AT}
 NEVER = [
+    ("TakingOut.is_open", lambda: twice(TakingOut)),
+    ("taking_out_confirmed_by_another", lambda: make(TakingOut, confirmed_at=AT)),
+    ("taking_out_confirmed_by_another", lambda: make(TakingOut, confirmed_by=make(User))),
+    ("taking_out_confirmed_by_another", confirmed_by_who_asked),
+    ("taking_out_open_until_it_ends", lambda: make(TakingOut, ended_at=AT)),
+    ("taking_out_open_until_it_ends", lambda: make(TakingOut, ended_how="refused")),
+    ("taking_out_open_until_it_ends", lambda: make(TakingOut, is_open=None)),
+    ("taking_out_open_until_it_ends", lambda: make(TakingOut, **OVER)),
+    ("taking_out_open_until_it_ends", lambda: make(TakingOut, **OVER, ended_how="lost")),
+    ("taking_out_taken_once_confirmed", lambda: make(TakingOut, digest="0")),
+    (
+        "taking_out_taken_once_confirmed",
+        lambda: make(TakingOut, **OVER, ended_how="taken", digest="0"),
+    ),
+    (
+        "taking_out_taken_once_confirmed",
+        lambda: make(TakingOut, **OVER, **confirmed(), ended_how="taken"),
+    ),
     (
         "alarm_authority_told_or_not_needed",
         lambda: make(Alarm, authority_told_on=DAY, not_needed_on=DAY),
@@ -106,6 +135,13 @@ NEVER = [
     ("introduced_on_a_day", lambda: make(ToIntroduce, said="perhaps", spoken_on=DAY)),
 ]
 MAY = [
+    ("taking_out_confirmed_by_another", lambda: make(TakingOut, **confirmed())),
+    ("taking_out_open_until_it_ends", lambda: make(TakingOut)),
+    ("taking_out_open_until_it_ends", lambda: twice(TakingOut, **OVER, ended_how="refused")),
+    (
+        "taking_out_taken_once_confirmed",
+        lambda: make(TakingOut, **OVER, **confirmed(), ended_how="taken", digest="0"),
+    ),
     ("alarm_authority_told_or_not_needed", lambda: make(Alarm, authority_told_on=DAY)),
     ("alarm_authority_told_or_not_needed", lambda: make(Alarm, not_needed_on=DAY)),
     ("telling_once", lambda: twice(Telling, alarm=make(Alarm))),
@@ -155,11 +191,13 @@ NEEDS = {
     "Closing.closed_by": {"closed_on": DAY},
     "Closing.called_off_by": CALLED_OFF,
     "LettingGo.confirmed_by": {"confirmed_on": DAY},
+    "TakingOut.confirmed_by": {"confirmed_at": AT},
 }
 LINKS = links(
     kept="OthersAsk.heard_by Alarm.raised_by LettingGo.confirmed_by Handover.gone Handover.come "
     "Handover.begun_by Ending.decided_by CountsReport.said_by Closing.begun_by Closing.closed_by "
-    "Closing.called_off_by Telling.told_by Request.heard_by",
+    "Closing.called_off_by Telling.told_by Request.heard_by TakingOut.asked_by "
+    "TakingOut.confirmed_by TakingOut.ended_by",
     gone="Request.person OthersAsk.person Misuse.picture LettingGo.person Ending.person "
     "ToIntroduce.handover ToIntroduce.person Telling.alarm Telling.person",
 )
