@@ -1,4 +1,4 @@
-"""What is typed where the register leaves: a password and a code of now, a passphrase of its own."""
+"""What is typed where the register leaves: password and code of now, a passphrase of its own."""
 
 from uuid import uuid4
 

@@ -49,7 +49,7 @@ def test_links_are_keys_lists_are_keys_and_values_are_plain():
     sitting = make(tables_of("pictures.Sitting"), on=cast.TODAY)
     sitting.sitters.set([person, picture])
     promise = make(
-        tables_of("prints.Promise"), person=person, kind="money", amount="12.50", currency="EUR"
+        tables_of("prints.Promise"), person=person, kind="sum", amount="12.50", currency="EUR"
     )
     assert of("pictures.Sitting")[str(sitting.pk)]["sitters"] == sorted(
         [str(person.pk), str(picture.pk)]
