@@ -10,9 +10,9 @@ if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
 
 ENDED: dict[str, "_StrPromise"] = {
-    TakingEnd.TAKEN: _("Taken out"),
+    TakingEnd.TAKEN: _("It was taken out"),
     TakingEnd.REFUSED: _("The keeper said no"),
-    TakingEnd.CALLED_OFF: _("Called off"),
+    TakingEnd.CALLED_OFF: _("It was called off"),
     TakingEnd.TOO_LATE: _("Nobody answered or took it in time"),
     TakingEnd.ALARM: _("Ended by an alarm"),
     TakingEnd.HELD_BACK: _("Ended by the hold on every new use"),

@@ -142,7 +142,7 @@ def test_either_calls_it_off_without_a_password(artist, keeper, who):
     row = asked(artist)
     client = {"artist": artist, "keeper": keeper}[who]
     assert press(client, "call_off", row.pk).status_code == 302
-    assert "Called off" in words(client.get(reverse(PAGE)))
+    assert "It was called off" in words(client.get(reverse(PAGE)))
     late = press(client, "call_off", row.pk)
     assert (late.status_code, "It was called off. Ask again." in words(late)) == (422, True)
 
