@@ -22,6 +22,7 @@ from . import rules, taking_out, taking_out_file, taking_out_rows
 from .backing_up import snapshot
 from .models import TakingOut
 from .taking_out_forms import AskForm, ConfirmForm, RegisterForm, TakeForm
+from .taking_out_words import OPEN
 
 BOTH = (Role.ARTIST, Role.KEEPER)
 PAGE = "rights/register.html"
@@ -32,7 +33,8 @@ def _page() -> dict[str, Any]:
     at = now()
     row = taking_out.current(at)
     until = rules.taking_until(row.asked_at, row.confirmed_at) if row else None
-    return {"row": row, "until": until, "earlier": taking_out.ended(at)}
+    earlier = taking_out.ended(at)
+    return {"row": row, "until": until, "earlier": earlier, "command": OPEN}
 
 
 def _next_form(request: HttpRequest, row: TakingOut | None) -> RegisterForm | None:

@@ -9,6 +9,8 @@ from .values import TakingEnd
 if TYPE_CHECKING:
     from django.utils.functional import _StrPromise
 
+# What is typed, in every language.
+OPEN = "python3 manage.py open_register FILE DIR"
 ENDED: dict[str, "_StrPromise"] = {
     TakingEnd.TAKEN: _("It was taken out"),
     TakingEnd.REFUSED: _("The keeper said no"),

@@ -46,6 +46,9 @@ def taken(rehearsal, monkeypatch) -> bytes:
     somebody.agreed_word = "olive tree and tide"
     somebody.save()
     Name.objects.create(person=somebody, kind="never_print", text="Danuta of the Two Piers")
+    number = "+33465719988"
+    through = Participant.objects.get(code="19")
+    PhoneLine.objects.create(person=somebody, through=through, as_typed=number, number=number)
     aude = User.objects.get(username="aude")
     aude.set_password(OWN)
     aude.save()

@@ -30,7 +30,7 @@ from relations.pictures.queries import light_copy
 from relations.prints.models import Print, Promise, QuarterMinutes, Round, Step
 from relations.privacy.files import scans
 from relations.privacy.models import CodeDevice, Mending, OutboxEntry, OutboxKey, User
-from relations.rights.models import Alarm, Handover, Misuse
+from relations.rights.models import Alarm, Handover, Misuse, TakingOut
 from relations.today.management.drawings import scan
 from relations.uses.models import PlannedUse, Standstill, UndoLine
 from tests.rows import AT, DAY, make
@@ -207,6 +207,7 @@ class Planted:
         shown = UndoLine.objects.get(pk=self.samples["uses:key"]).shown
         put(shown, reach_holder=self.word("uses.Shown.reach_holder"))
         make(Misuse, picture=picture, where=self.word("rights.Misuse.where"))
+        put(TakingOut.objects.get(), reason=self.word("rights.TakingOut.reason"))
         why = self.word("rights.Alarm.not_needed_why")
         put(Alarm.objects.get(pk=self.samples["rights:key"]), not_needed_on=DAY, not_needed_why=why)
 
