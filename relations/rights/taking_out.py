@@ -7,6 +7,7 @@ counts and no people. An alarm or a hold on every new use ends it at any moment.
 
 from datetime import datetime, timedelta
 from typing import Any
+from uuid import UUID
 
 from django.db import transaction
 from django.db.models import Q, QuerySet
@@ -51,7 +52,7 @@ def told(at: datetime) -> list[TakingOut]:
     return list(askings().filter(ended_how=TakingEnd.TAKEN, ended_at__gt=at - TOLD_FOR))
 
 
-def asking_or_404(key: object) -> TakingOut:
+def asking_or_404(key: UUID) -> TakingOut:
     """One of them; Http404 where there is none."""
     found = askings().filter(pk=key).first()
     if found is None:
