@@ -112,9 +112,8 @@ def _ties() -> dict[UUID, set[UUID]]:
     found = defaultdict[UUID, set[UUID]](set)
     told = Introduction.objects.exclude(introducer=None)
     for one, other in told.values_list("person_id", "introducer_id"):
-        if other:
-            found[one].add(other)
-            found[other].add(one)
+        found[one].add(other)
+        found[other].add(one)
     return dict(found)
 
 

@@ -118,10 +118,11 @@ def test_no_statement_is_put_together_from_values():
     assert all(any(put_together(ast.parse(line))) for line in planted)
 
 
-def test_site_reads_no_xml_and_writes_no_table_of_a_spreadsheet():
+def test_site_reads_no_xml_and_one_module_writes_tables_for_spreadsheets():
     readers = ("xml.etree", "xml.dom", "xml.sax.make_parser", "xml.sax.parse", "lxml", "defusedxml")
     assert not importers(*readers)
-    assert not importers("csv", "openpyxl", "xlsxwriter", "odf")
+    assert not importers("openpyxl", "xlsxwriter", "odf")
+    assert importers("csv") == {"rights/in_csv.py"}  # which guards every cell
     assert not importers("pickle", "marshal", "shelve", "yaml")
 
 
