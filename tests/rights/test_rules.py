@@ -7,6 +7,7 @@ import pytest
 
 from relations.people.values import Risk
 from relations.rights import rules
+from relations.rights.values import TakingEnd
 
 
 def test_an_answer_is_due_on_the_same_day_of_a_later_month_or_its_last():
@@ -142,3 +143,33 @@ def test_what_was_not_counted_alike_by_the_two_and_by_the_site(gone, come, expec
 def test_who_could_not_be_asked_is_looked_for_two_years_later():
     assert rules.look_again_on(date(2026, 11, 23)) == date(2028, 11, 23)
     assert rules.look_again_on(date(2028, 2, 29)) == date(2030, 2, 28)
+
+
+AT = datetime(2026, 11, 23, 9, tzinfo=UTC)
+GOES_ON = {"is_alarm": False, "is_held_back": False, "both_stand": True}
+
+
+@pytest.mark.parametrize(
+    ("confirmed", "minutes", "stands", "end"),
+    [
+        (None, 0, {}, None),
+        (None, 59, {}, None),
+        (None, 60, {}, TakingEnd.TOO_LATE),
+        (None, -1, {}, TakingEnd.TOO_LATE),  # a clock that was put back
+        (50, 79, {}, None),
+        (50, 80, {}, TakingEnd.TOO_LATE),
+        (50, 49, {}, TakingEnd.TOO_LATE),
+        (None, 1, {"is_alarm": True}, TakingEnd.ALARM),
+        (50, 51, {"is_held_back": True}, TakingEnd.HELD_BACK),
+        (50, 51, {"both_stand": False}, TakingEnd.ONE_IS_GONE),
+        # What was lost is said first, also where the time is over.
+        (None, 90, {"is_alarm": True, "is_held_back": True}, TakingEnd.ALARM),
+    ],
+)
+def test_an_asking_for_the_register_lasts_an_hour_and_a_yes_half_of_one(
+    confirmed, minutes, stands, end
+):
+    """Common practice, no source: 60 minutes to answer, 30 to take it."""
+    said = None if confirmed is None else AT + timedelta(minutes=confirmed)
+    at = AT + timedelta(minutes=minutes)
+    assert rules.taking_over(AT, said, at, **GOES_ON | stands) is end
