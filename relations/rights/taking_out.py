@@ -47,11 +47,6 @@ def ended(at: datetime) -> list[TakingOut]:
     return [row for row in rows if row.ended_how]
 
 
-def told(at: datetime) -> list[TakingOut]:
-    """Those that were taken within a month, newest first, for Today."""
-    return list(askings().filter(ended_how=TakingEnd.TAKEN, ended_at__gt=at - TOLD_FOR))
-
-
 def asking_or_404(key: UUID) -> TakingOut:
     """One of them; Http404 where there is none."""
     found = askings().filter(pk=key).first()
@@ -198,5 +193,8 @@ def _end(row: TakingOut, how: TakingEnd, by: User | None, at: datetime) -> Takin
 
 
 def on_today(at: datetime) -> dict[str, Any]:
-    """What artist and keeper find on Today: the asking that goes on, and what was taken."""
-    return {"row": current(at), "taken": told(at)}
+    """What artist and keeper find on Today: the asking that goes on, and what was taken of late."""
+    lately = Q(ended_how=TakingEnd.TAKEN, ended_at__gt=at - TOLD_FOR)
+    rows = list(askings().filter(Q(is_open=True) | lately))
+    going_on = [row for row in rows if row.is_open and over(row, at) is None]
+    return {"row": next(iter(going_on), None), "taken": [row for row in rows if not row.is_open]}

@@ -171,7 +171,10 @@ def test_both_are_told_for_a_month():
     told = taking_out.on_today(AT + timedelta(days=29))
     assert [one.digest for one in told["taken"]] == [DIGEST]
     assert told["row"] is None
-    assert taking_out.told(AT + timedelta(days=31)) == []
+    later = AT + timedelta(days=31)
+    row = asked(later)
+    assert taking_out.on_today(later) == {"row": row, "taken": []}
+    assert taking_out.on_today(later + timedelta(days=1)) == {"row": None, "taken": []}
 
 
 def test_an_asking_that_is_not_there_is_404():

@@ -138,7 +138,7 @@ def test_the_page_of_today_asks_few_questions_whatever_the_day(
     full()
     cast.signed_in(client, cast.artist())
     text(client)
-    with django_assert_max_num_queries(48):
+    with django_assert_max_num_queries(49):
         text(client)
 
 
