@@ -94,7 +94,8 @@ def _wanted(command: list[str]) -> dict[str, str]:
 def _install_debian(packages: list[str]) -> None:
     install = ["apt-get", "install", "-y", "--no-install-recommends", *packages]
     if packages and os.geteuid() != 0:
-        sys.exit(f"Something is missing. Type this line, then try again:\nsudo {' '.join(install)}")
+        line = f"sudo apt-get update && sudo {' '.join(install)}"
+        sys.exit(f"Something is missing. Type this line, then try again:\n{line}")
     if packages:
         _run("Reading the list of Debian packages", ["apt-get", "update", "-qq"])
         _run(f"Installing {', '.join(packages)}", [*install, "-qq"])

@@ -1,16 +1,16 @@
 """Makes the README's pictures: `python3 -m tests.readme` → .pictures/*.png.
 
-A copy of the project sets up its own rehearsal and serves it; a browser looks at five pages of it,
-then at four in every language of the screens, and four forms are printed, one a script. Needs
-chromium and pdftoppm (poppler-utils).
+A copy of the project sets up its own rehearsal and serves it. A browser walks beside one portrait,
+from the day her name is heard to the evening she says stop, and presses what a person would press;
+then it looks at pages in other languages, and prints two forms. Needs chromium and pdftoppm.
 """
 
-import os
+import io
 import shutil
 import subprocess
 import tempfile
 import time
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from urllib.error import URLError
 from urllib.request import urlopen
@@ -26,8 +26,10 @@ FOLDER = ROOT / ".pictures"
 PORT = 8123
 SITE = f"http://127.0.0.1:{PORT}"
 PASSWORDS = {"loic": "le scooter du quai", "ines": "lumiere de novembre"}
-# Long pages are cut below what a reader of the README takes in at once.
-TALLEST = 1_500
+PHONE, DESK = 360, 1280
+TALL = 900  # CSS pixels of a page that are shown
+COLOURS = 64  # as many as a page of ours has
+HEAVIEST = 120_000  # bytes of one picture
 
 
 @dataclass(frozen=True)
@@ -37,35 +39,34 @@ class Shot:
     name: str
     username: str
     address: str
-    width: int
+    width: int = PHONE
+    tall: int = TALL
 
 
-SHOTS = (
-    Shot("today-360", "loic", "/", 360),
-    Shot("prints-360", "loic", "/prints/", 360),
-    Shot("weigh-1280", "ines", "/uses/plan/E1/", 1280),
-    Shot("person-1280", "ines", "/person/21/", 1280),
-    Shot("introductions-1280", "ines", "/introductions/growth/line/01/", 1280),
+# Houria, person 04: her portrait is K04.
+HEARD = {"call_name": "Houria", "source": "person", "introducer": "03", "heard_on": "2024-06-01"}
+SHOWN = (
+    {"code": "U8", "use": "exhibition", "place": "The town library", "holder": "the librarian"},
+    {"code": "U9", "use": "web", "place": "The project’s site", "holder": "the site’s keeper"},
 )
+RING = Shot("walk-2-ring", "loic", "/meetings/ring/33/")
+WALL = Shot("walk-4-wall", "ines", "/uses/plan/E1/", DESK, 1_000)
+PRINT = Shot("walk-5-print", "loic", "/prints/04/K04/")
+STOP = Shot("walk-6-stop", "loic", "/uses/stop/04/")
+MAP = Shot("introductions", "ines", "/introductions/growth/line/01/", DESK, 1_500)
 
+# One page a language, each another page.
+SPOKEN = {
+    "fr": Shot("french", "loic", "/"),
+    "ar": Shot("arabic", "loic", "/people/new/"),
+    "ne": Shot("nepali", "ines", "/uses/plan/E1/"),
+}
 
-# A telephone's view of four pages in every language; the form is looked at once it is filled.
-LANGUAGES = ("en", "fr", "ar", "ne")
-IN_EVERY = (
-    Shot("today", "loic", "/", 360),
-    Shot("new", "loic", "/people/new/", 360),
-    Shot("person", "ines", "/person/21/", 360),
-    Shot("weigh", "ines", "/uses/plan/E1/", 360),
-)
-TYPED = {"call_name": "Amal – أمل", "heard_on": "2026-11-22"}
-TALLEST_SMALL, COLOURS = 1_000, 64
-
-# One form a script; the sitter's language stands first.
+# The sitter's language stands first.
 FORMS = {
-    "form-fr-ar": ("العربية", "Français"),
-    "form-en-ne": ("नेपाली", "English"),
-    "form-fr-bn": ("বাংলা", "Français"),
-    "form-en-es": ("Español", "English"),
+    "walk-3-form": ("العربية", "Français"),
+    "form-bengali": ("বাংলা", "Français"),
+    "form-nepali": ("नेपाली", "English"),
 }
 
 
@@ -99,30 +100,37 @@ def wait_for(server: subprocess.Popen, seconds: int = 300) -> None:
 
 
 def take_all() -> None:
-    """Every picture, each user signing in once a width."""
+    """Every picture; the Stop comes last, since it changes what the others show."""
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=bootstrap.find("chromium"),
             args=["--headless", "--no-sandbox"],
             env=fonts.environment(),
         )
-        for shot in SHOTS:
-            page = signed_in(browser, shot.username, shot.width)
+        assistant, artist = (signed_in(browser, who, PHONE) for who in ("loic", "ines"))
+        desk = signed_in(browser, "ines", DESK)
+        for code, shot in SPOKEN.items():
+            speak(page := assistant if shot.username == "loic" else artist, code)
             take(page, shot)
-            page.context.close()
-        for username in PASSWORDS:
-            page = signed_in(browser, username, 360)
-            for code in LANGUAGES:
-                take_in(page, username, code)
-            page.context.close()
-        print_forms(signed_in(browser, "ines", 1280))
+            speak(page, "en")
+        for shot in (WALL, MAP):
+            take(desk, shot)
+        print_forms(desk)
+        hear(assistant)
+        take(assistant, RING)
+        rings_us(assistant)
+        take(assistant, PRINT)
+        stop(desk, assistant)
         browser.close()
 
 
 def signed_in(browser: Browser, username: str, width: int) -> Page:
-    """A page on which somebody has come in by the door."""
+    """A page on which somebody has come in by the door; a telephone's is drawn finer."""
     context = browser.new_context(
-        viewport={"width": width, "height": 800}, color_scheme="light", locale="en-GB"
+        viewport={"width": width, "height": 800},
+        device_scale_factor=1.5 if width == PHONE else 1,
+        color_scheme="light",
+        locale="en-GB",
     )
     page = context.new_page()
     page.goto(f"{SITE}/in/")
@@ -133,43 +141,71 @@ def signed_in(browser: Browser, username: str, width: int) -> Page:
     return page
 
 
-def take(page: Page, shot: Shot, typed: dict[str, str] | None = None) -> None:
-    """One page from its top, with the foot bar at the picture's lower edge."""
-    page.set_viewport_size({"width": shot.width, "height": 800})
+def take(page: Page, shot: Shot) -> None:
+    """One page from its top."""
     page.goto(SITE + shot.address)
-    for name, words in (typed or {}).items():
-        page.fill(f"[name={name}]", words)
-    whole = int(page.evaluate("document.documentElement.scrollHeight"))
-    tallest = TALLEST if typed is None else TALLEST_SMALL
-    page.set_viewport_size({"width": shot.width, "height": min(whole, tallest)})
-    page.evaluate("scrollTo(0, 0)")  # typing scrolled down
-    page.screenshot(path=FOLDER / f"{shot.name}.png")
+    look(page, shot)
 
 
-def take_in(page: Page, username: str, code: str) -> None:
-    """A user's pages in one language, which they choose on their own page; few colours do."""
+def look(page: Page, shot: Shot) -> None:
+    """What stands on a page now, with the foot bar at the picture's lower edge."""
+    page.set_viewport_size({"width": shot.width, "height": shot.tall})
+    page.evaluate("document.activeElement.blur(); scrollTo(0, 0)")  # typing scrolled down
+    keep(page.screenshot(), shot.name)
+
+
+def keep(drawn: bytes, name: str) -> None:
+    """Lay a picture down in few colours, small enough for whoever reads by telephone."""
+    path = FOLDER / f"{name}.png"
+    with Image.open(io.BytesIO(drawn)) as picture:
+        picture.convert("RGB").quantize(COLOURS).save(path, optimize=True)
+    if (heavy := path.stat().st_size) > HEAVIEST:
+        raise SystemExit(f"{path.name} has {heavy} bytes, over {HEAVIEST}.")
+
+
+def speak(page: Page, code: str) -> None:
+    """Choose a language of the screens, on the user's own page."""
     page.goto(f"{SITE}/own/")
     page.locator(f"button[name=language][value={code}]").click()
     page.locator(f"html[lang={code}]").wait_for(state="attached")
-    for shot in IN_EVERY:
-        if shot.username == username:
-            named = replace(shot, name=f"{shot.name}-{code}-{shot.width}")
-            take(page, named, TYPED if shot.name == "new" else {})
-            lighten(FOLDER / f"{named.name}.png")
 
 
-def lighten(picture: Path) -> None:
-    """Keep as many colours as a page of ours has."""
-    with Image.open(picture) as drawn:
-        few = drawn.convert("RGB").quantize(COLOURS)
-    few.save(picture, optimize=True)
+def hear(page: Page) -> None:
+    """The word that came through of her, as it was typed on its day and not yet saved."""
+    page.goto(f"{SITE}/people/new/")
+    page.check(f"[name=source][value={HEARD['source']}]")
+    for name in ("call_name", "introducer", "heard_on"):
+        page.fill(f"[name={name}]", HEARD[name])
+    look(page, Shot("walk-1-heard", "loic", "/people/new/"))
+
+
+def rings_us(page: Page) -> None:
+    """She rings, which lets the assistant see her again for a day."""
+    page.goto(f"{SITE}/people/rang-us/")
+    page.fill("[name=typed]", "04")
+    page.locator("main button").first.click()
+    page.wait_for_load_state()
+
+
+def stop(artist: Page, assistant: Page) -> None:
+    """Her portrait hangs and is on a site, and everything is stopped."""
+    for shown in SHOWN:
+        artist.goto(f"{SITE}/uses/shown/new/")
+        artist.select_option("[name=use]", shown["use"])
+        artist.check("[name=pictures][value=K04]")
+        for name in ("code", "place", "holder"):
+            artist.fill(f"[name={name}]", shown[name])
+        artist.fill("[name=starts_on]", "2026-11-02")
+        artist.locator("main button").first.click()
+        artist.wait_for_url("**/uses/shown/**")
+    assistant.goto(SITE + STOP.address)
+    assistant.locator("main button").first.click()
+    assistant.wait_for_url("**/uses/undo/04/")
+    look(assistant, STOP)
 
 
 def print_forms(page: Page) -> None:
-    """Print a form for nobody yet in each script by the site's own page, and draw its first side.
-
-    A picture is named by both languages: `FORMS` says which of them stands first.
-    """
+    """Print a form for nobody yet by the site's own page, and draw its first side."""
     for name, languages in FORMS.items():
         page.goto(f"{SITE}/forms/print/")
         for field, language in zip(("first", "second"), languages, strict=True):
@@ -182,15 +218,9 @@ def print_forms(page: Page) -> None:
 
 def draw(pdf: bytes, name: str) -> None:
     """The first side of a paper as a picture."""
-    with tempfile.TemporaryDirectory() as folder:
-        paper = Path(folder) / "form.pdf"
-        paper.write_bytes(pdf)
-        tool = shutil.which("pdftoppm") or "pdftoppm"
-        subprocess.run(
-            [tool, "-png", "-r", "80", "-f", "1", "-l", "1", "-singlefile", paper, FOLDER / name],
-            check=True,
-            env=os.environ,
-        )
+    tool = shutil.which("pdftoppm") or "pdftoppm"
+    drawing = [tool, "-png", "-r", "96", "-f", "1", "-l", "1", "-singlefile", "-"]
+    keep(subprocess.run(drawing, input=pdf, capture_output=True, check=True).stdout, name)
 
 
 if __name__ == "__main__":

@@ -100,7 +100,7 @@ def test_missing_debian_package_is_installed_by_root(machine, monkeypatch):
 def test_others_are_told_the_one_line_to_type(machine, monkeypatch):
     monkeypatch.setattr(bootstrap, "missing_packages", lambda *, proving: ["qpdf", "exiv2"])
     monkeypatch.setattr("os.geteuid", lambda: 1000)
-    with pytest.raises(SystemExit, match=r"sudo apt-get install .* qpdf exiv2$"):
+    with pytest.raises(SystemExit, match=r"apt-get update && sudo apt-get install .* qpdf exiv2$"):
         bootstrap.make_ready(["demo"])
     assert machine.ran == []
 
