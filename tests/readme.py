@@ -84,7 +84,7 @@ def main() -> None:
             server.wait(timeout=30)
 
 
-def wait_for(server: subprocess.Popen, seconds: int = 300) -> None:
+def wait_for(server: subprocess.Popen, seconds: int = 1_200) -> None:
     """Wait until the site answers; stop where its process has ended."""
     end = time.monotonic() + seconds
     while time.monotonic() < end:
