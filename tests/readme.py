@@ -132,6 +132,7 @@ def signed_in(browser: Browser, username: str, width: int) -> Page:
         color_scheme="light",
         locale="en-GB",
     )
+    context.set_default_timeout(120_000)  # a busy machine
     page = context.new_page()
     page.goto(f"{SITE}/in/")
     page.fill("[name=username]", username)
