@@ -43,7 +43,7 @@ class Apart:
         """What a process of this home is started with."""
         plain = {key: said for key, said in os.environ.items() if not key.startswith(OURS)}
         ours = {"RELATIONS_HOME": str(self.home), "RELATIONS_DATABASE_URL": self.address}
-        return plain | {"PYTHONDONTWRITEBYTECODE": "1"} | ours | more
+        return plain | compiled() | ours | more
 
     def start(self, script: str, *arguments: str, **more: str) -> subprocess.Popen:
         """Start a script inside the open home; it speaks to us through its standard streams."""

@@ -70,7 +70,7 @@ def rings_due(user: "User", at: datetime) -> list[Due]:
     # Where the sun is ahead of ours their day may have begun; `_due` asks their own clock.
     calls = list(
         Call.objects.filter(of(people(user)), state=CallState.PLANNED, due_on__lte=on + A_DAY)
-        .exclude(person__standing__in=NOT_RUNG)
+        .exclude(of_not_rung("person__"))
         .exclude(person__in=PersonHold.objects.filter(lifted_at=None).values("person"))
         .select_related("person")
     )

@@ -186,7 +186,7 @@ def meetings(people: People, at: datetime) -> QuerySet[Meeting]:
     """Meetings of the next 48 hours, and those held that nobody has written up."""
     soon = Q(state__in=[MeetingState.FIXED, MeetingState.CONFIRMED], at__lte=at + SOON)
     unwritten = Q(state__in=[MeetingState.HELD, MeetingState.CUT_SHORT])
-    rows = Meeting.objects.filter(of(people), soon | unwritten)
+    rows = Meeting.objects.filter(of(people), soon | unwritten).exclude(OFF)
     return rows.select_related("person").order_by("at", "person__code")
 
 
@@ -207,7 +207,7 @@ def rings_planned(people: People, on: date) -> QuerySet[Call]:
     """The rings planned for a day by then, whether or not they fit its hours."""
     held = PersonHold.objects.filter(lifted_at=None).values("person")
     calls = Call.objects.filter(of(people), state=CallState.PLANNED, due_on__lte=on)
-    calls = calls.exclude(person__standing__in=NOT_RUNG).exclude(person__in=held)
+    calls = calls.exclude(of_not_rung("person__")).exclude(person__in=held)
     return calls.select_related("person").order_by("due_on", "person__code")
 
 

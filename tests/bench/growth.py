@@ -26,7 +26,7 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 # Not measured by coverage: another process's tracer would be timed.
 OURS = ("COVERAGE_", "COV_", "PYTEST_")
 TIMES = {"search": 5, "wall": 9, "today": 9, "number": 25, "backup": 2}
-SERVER = "RELATIONS_DATABASE"
+SERVER = "RELATIONS_DATABASE_URL"
 # Seconds, from which on a work is done once and no more.
 LONG = 5.0
 Work = Callable[[], object]

@@ -7,7 +7,6 @@ from relations.consent.approvals import (
     Press,
     approve,
     freeze,
-    is_frozen,
     lines_seal,
     read_back,
     read_page,
@@ -29,9 +28,8 @@ pytestmark = pytest.mark.django_db
 
 def test_wording_is_frozen_by_a_second_person_who_read_every_clause():
     wording = desk.frozen("fr")["fr"]
-    assert is_frozen(wording)
+    assert wording.frozen_at
     assert (wording.read_by, wording.read_on) == (desk.reader(), cast.TODAY)
-    assert not is_frozen(None)
 
 
 def test_writer_cannot_read_what_they_wrote():
@@ -141,7 +139,7 @@ def test_freezing_says_that_the_lines_were_compared_with_the_artists():
 
 def test_freezing_needs_no_wording_of_the_artists_own(settings):
     settings.RELATIONS_SOURCE_LANGUAGE = "sv"
-    assert is_frozen(desk.frozen("fr")["fr"])
+    assert desk.frozen("fr")["fr"].frozen_at
 
 
 def press(act, name="", said=None, whys=None, seals=None):
@@ -203,7 +201,7 @@ def test_words_on_the_lines_that_changed_meanwhile_are_not_frozen():
     how = page(wording, "freeze", seals={"": "another"})
     assert refused(read_page, **how) == ("words_changed",)
     read_page(**page(wording, "freeze", seals={"": lines_seal(wording)}))
-    assert is_frozen(latest("fr"))
+    assert latest("fr").frozen_at
 
 
 def test_desk_reads_a_wording_at_once_as_single_presses_would():

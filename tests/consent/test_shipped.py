@@ -4,7 +4,6 @@ import json
 
 import pytest
 
-from relations.consent.approvals import is_frozen
 from relations.consent.shipped import load_wordings
 from relations.consent.source import latest
 from relations.consent.texts import Clause, Wording
@@ -43,7 +42,7 @@ def with_spot(languages):
 def test_drafts_come_in_unread_in_seven_languages_and_only_once():
     held = desk.wordings()
     assert set(held) == set(desk.LANGUAGES)
-    assert not any(is_frozen(wording) for wording in held.values())
+    assert not any(wording.frozen_at for wording in held.values())
     assert set(Clause.objects.values_list("state", "approved_by", "read_back")) == {
         (ClauseState.DRAFTED, None, "")
     }
@@ -84,7 +83,7 @@ def test_paper_that_came_later_opens_the_version_after_a_frozen_one(file):
     desk.freeze(old)
     load_wordings(path=file(with_spot), by=cast.artist())
     new = latest("fr")
-    assert (new.version, is_frozen(new), old.clauses.count()) == (2, False, 15)
+    assert (new.version, new.frozen_at, old.clauses.count()) == (2, None, 15)
     waiting = new.clauses.exclude(state=ClauseState.APPROVED)
     assert [clause.name for clause in waiting] == ["spot.who"]
 

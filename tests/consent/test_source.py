@@ -7,7 +7,7 @@ import sys
 import pytest
 
 from relations.consent import source
-from relations.consent.approvals import freeze, is_frozen
+from relations.consent.approvals import freeze
 from relations.consent.values import ClauseState
 from relations.consent.wordings import write_wording
 from tests import cast
@@ -53,7 +53,7 @@ def test_frozen_translation_stays_and_its_next_version_is_opened():
     assert states(new)["who"] == ClauseState.DRAFTED
     assert set(states(held["fr"]).values()) == {ClauseState.APPROVED}
     held["fr"].refresh_from_db()
-    assert is_frozen(held["fr"])
+    assert held["fr"].frozen_at
 
 
 def test_change_of_a_translation_sends_nothing_back():
