@@ -38,8 +38,8 @@ class Table:
 def read(content: bytes) -> Table:
     """The table in a file.
 
-    Raise NotRead: too_large (over MOST_BYTES), nothing_in_it, no_text, cut_short, no_table,
-    too_many_lines (over MOST_LINES), too_wide (over MOST_COLUMNS, or MOST_SIGNS in all).
+    Raise NotRead: too_large (over MOST_BYTES), nothing_in_it (or but a head), no_text, cut_short,
+    no_table, too_many_lines (over MOST_LINES), too_wide (over MOST_COLUMNS, or MOST_SIGNS in all).
     """
     if len(content) > MOST_BYTES:
         raise NotRead("too_large")
@@ -106,6 +106,8 @@ def _of_lines(text: str) -> Table:
         raise NotRead("no_table") from error
     if len(rows) > MOST_LINES and not has_head(rows[0]):
         raise NotRead("too_many_lines")
+    if len(rows) == 1 and has_head(rows[0]):  # a head and nobody, or what is no list at all
+        raise NotRead("nothing_in_it")
     width = max(map(len, rows), default=0)
     padded = tuple((*row, *[""] * (width - len(row))) for row in rows)
     return _without_empty(Table(padded[0] if padded else (), padded))

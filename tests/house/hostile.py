@@ -135,7 +135,8 @@ def _checked(asker: Asker, page: str, address: str) -> Iterator[Form]:
     whole = BaseForm.full_clean
 
     def noting(form: BaseForm) -> None:
-        checked.append(form)
+        if form.is_bound:  # a form beside it that only a GET fills is asked for its errors too
+            checked.append(form)
         whole(form)
 
     with mock.patch.object(BaseForm, "full_clean", noting):

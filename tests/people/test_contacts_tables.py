@@ -58,6 +58,8 @@ def test_cards_are_a_table_of_what_may_be_taken_and_empty_columns_are_none() -> 
         (b"", "nothing_in_it"),
         (b"\xef\xbb\xbf \r\n", "nothing_in_it"),
         (b",,,\n,,\n", "nothing_in_it"),
+        (b"Name,Phone\r\n", "nothing_in_it"),  # a head, and nobody under it
+        (b"\xff", "nothing_in_it"),
         (b"BEGIN:VCARD\nADR:x\nEND:VCARD\n", "nothing_in_it"),
         (b"\xff\xd8\xff\xe0\x00\x10JFIF\x00\x01", "no_text"),
         (b"PK\x03\x04", "no_text"),
@@ -112,7 +114,8 @@ def test_what_python_writes_is_read_back(rows: list[list[str]]) -> None:
     try:
         found = read(out.getvalue().encode("utf-8-sig")).rows
     except NotRead as no:
-        assert (no.code, kept) == ("nothing_in_it", ())
+        assert no.code == "nothing_in_it"
+        assert not kept or (len(kept) == 1 and tables.has_head(kept[0]))
     else:
         full = [at for at in range(3) if any(row[at] for row in kept)]
         assert found == tuple(tuple(row[at] for at in full) for row in kept)
