@@ -1,8 +1,9 @@
 """No answer to a hostile form takes over ten times what the same page takes with good input.
 
-Every form that is found on a page (`tests/house/hostile.py`) is sent as it stands, then with each
-of its fields full of what is slow to read: without measure, for regular expressions, for calendars,
-for what compares names. Processor seconds of the whole site, in one run.
+Every form with fields of words that is found on a page (`tests/house/hostile.py`) is sent as it
+stands, then with each of them full of what is slow to read: without measure, for regular
+expressions, for calendars, for what compares names. Processor seconds of the whole site, in one
+run.
 """
 
 import logging
@@ -16,7 +17,7 @@ from tests.house.asking import Asker
 from tests.house.conftest import askers, made_once  # noqa: F401 - fixtures
 from tests.house.pages import pages
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.whole]
 BAR = 10
 # Below this a page is done before anybody could tell, whatever it is a multiple of.
 FLOOR = 0.010
@@ -40,7 +41,8 @@ HEAVY = {
 def forms(askers, made_once, django_db_blocker) -> Iterator[list[hostile.Form]]:  # noqa: F811
     logging.disable()
     with django_db_blocker.unblock():
-        yield hostile.found(askers, pages(), made_once, all_roles=False)
+        found = hostile.found(askers, pages(), made_once, all_roles=False)
+        yield [form for form in found if typed(form)]
     logging.disable(logging.NOTSET)
 
 
@@ -55,17 +57,22 @@ def seconds(asker: Asker, form: hostile.Form, pairs: hostile.Pairs) -> float:
     return max(time.process_time() - start, 1e-9)
 
 
+def typed(form: hostile.Form) -> list[str]:
+    """Its fields that words can be typed into."""
+    return [name for name, kind in form.kinds.items() if kind not in hostile.NOT_GIVEN_BACK]
+
+
 def as_it_stands(form: hostile.Form) -> hostile.Pairs:
     return [(name.encode(), one.encode()) for name, held in form.base.items() for one in held]
 
 
 def full_of(form: hostile.Form, heavy: bytes) -> hostile.Pairs:
     """Every field that words can be typed into, full; the others as they stand."""
-    typed = [name for name, kind in form.kinds.items() if kind not in hostile.NOT_GIVEN_BACK]
-    most = (20_000 if form.method == "GET" else FULL) // max(len(typed), 1)
+    fields = typed(form)
+    most = (20_000 if form.method == "GET" else FULL) // len(fields)
     value = (heavy * (most // len(heavy) + 1))[:most]
-    others = [pair for pair in as_it_stands(form) if pair[0].decode() not in typed]
-    return [*others, *((name.encode(), value) for name in typed)]
+    others = [pair for pair in as_it_stands(form) if pair[0].decode() not in fields]
+    return [*others, *((name.encode(), value) for name in fields)]
 
 
 def test_no_hostile_form_costs_ten_times_a_good_one(forms, askers, figure):  # noqa: F811

@@ -7,7 +7,6 @@ from unittest import mock
 from urllib.parse import quote_from_bytes, urljoin, urlsplit
 from xml.etree.ElementTree import Element
 
-import html5lib
 from django.forms import BaseForm
 from django.urls import resolve
 from django.utils.html import escape
@@ -17,6 +16,7 @@ from tests.flows.hand import filled
 from tests.house import headers
 from tests.house.asking import Asked, Asker
 from tests.house.pages import Page, table, wanted
+from tests.parsed import parsed
 
 MEGABYTE = 2**20
 NOBODY = "00000000-0000-4000-8000-000000000000"
@@ -161,8 +161,7 @@ def _on(asked: Asked, address: str) -> Iterator[Form]:
     is_shown = asked.status in {HTTPStatus.OK, HTTPStatus.UNPROCESSABLE_ENTITY}
     if not is_shown or asked.answer.streaming or b"<form" not in asked.answer.content:
         return
-    parser = html5lib.HTMLParser(namespaceHTMLElements=False)
-    for form in parser.parse(asked.answer.content.decode()).iter("form"):
+    for form in parsed(asked.answer.content.decode()).iter("form"):
         to = urljoin(address, form.get("action") or "")
         yield _read(form, resolve(urlsplit(to).path).view_name, to)
 
