@@ -210,7 +210,14 @@ GROWTH = (
     Promise("the names in memory", "issue 11", "memory of 100,000 names", is_quick=False),
 )  # fmt: skip
 
-PROMISED = (*WEIGHING, *SEALING, *PAPER, *SCREENS, *SEARCH, *INTRODUCTIONS, *GROWTH)
+HOSTILE = (
+    Promise(
+        "a hostile form at most 10 good ones", "issue 11",
+        "the slowest hostile form beside a good one", is_quick=False,
+    ),
+)  # fmt: skip
+
+PROMISED = (*WEIGHING, *SEALING, *PAPER, *SCREENS, *SEARCH, *INTRODUCTIONS, *GROWTH, *HOSTILE)
 
 
 def missing(names: Iterable[str], *, is_quick: bool) -> list[str]:

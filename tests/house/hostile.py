@@ -1,10 +1,11 @@
 """What a hostile hand sends: every form that stands on a page, found there, and filled badly."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from unittest import mock
-from urllib.parse import quote_from_bytes, urljoin, urlsplit
+from urllib.parse import urljoin, urlsplit
 from xml.etree.ElementTree import Element
 
 from django.forms import BaseForm
@@ -186,15 +187,16 @@ def _read(form: Element, page: str, address: str) -> Form:
     return Form(page, address, (form.get("method") or "get").upper(), base, kinds, offered)
 
 
-def fillings(form: Form, known: list[str]) -> st.SearchStrategy[Pairs]:
+def fillings(form: Form, known: list[str], longest: int = MEGABYTE) -> st.SearchStrategy[Pairs]:
     """Ways to fill a form badly; `known` are codes and keys of rows, of this page or of others.
 
+    No value has more than `longest` bytes.
     Most fields are left as they stand or take a choice that is offered, so that what is bad in one
     is not hidden by what is bad in another; names are left out, sent twice and made up.
     """
     bad = st.one_of(
         st.sampled_from(WORDS).map(str.encode),
-        st.sampled_from(RAW),
+        st.sampled_from(RAW).map(lambda one: one[:longest]),
         st.sampled_from(known).map(str.encode),
         st.text(max_size=30).map(str.encode),
     )
@@ -221,12 +223,17 @@ def _of_field(form: Form, name: str, bad: st.SearchStrategy[bytes]) -> st.Search
     return st.one_of(choices)
 
 
+_UNSAFE = re.compile(rb"[^A-Za-z0-9_.~/-]+")
+
+
 def encoded(pairs: Pairs) -> bytes:
     """A form's body as a browser writes it, of bytes that need not be any text."""
-    return b"&".join(
-        quote_from_bytes(name).encode() + b"=" + quote_from_bytes(value).encode()
-        for name, value in pairs
-    )
+    return b"&".join(_quoted(name) + b"=" + _quoted(value) for name, value in pairs)
+
+
+def _quoted(value: bytes) -> bytes:
+    """As urllib does it, which takes half a second for a megabyte."""
+    return _UNSAFE.sub(lambda found: b"%" + found[0].hex("%").encode(), value)
 
 
 def press(asker: Asker, form: Form, pairs: Pairs) -> Asked:

@@ -9,6 +9,7 @@ import struct
 import zlib
 from collections.abc import Iterator
 from itertools import product
+from urllib.parse import parse_qsl
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -22,8 +23,9 @@ from tests.house.asking import Asked, Watch, files
 from tests.house.pages import WHO, pages, table, wanted
 
 PAGES = pages()
-# The first way of each form is as it stands.
+# The first way of each form is as it stands. What is without measure is for the long run.
 FEW, MANY = 3, 60
+LONG = 20_000
 pytestmark = pytest.mark.django_db
 
 LOGGED = {"privacy_accessentry", "privacy_loghead"}
@@ -74,10 +76,11 @@ def fill(form: hostile.Form, asker, known: list[str], times: int) -> None:
     """Fill one form badly in so many ways, the same ones every time."""
     # What fails is sent again in simpler ways only where there is time to look for them.
     phases = (Phase.generate, Phase.shrink) if times == MANY else (Phase.generate,)
+    longest = hostile.MEGABYTE if times == MANY else LONG
     there = files()
 
     @settings(max_examples=times, derandomize=True, database=None, phases=phases)
-    @given(hostile.fillings(form, known))
+    @given(hostile.fillings(form, known, longest))
     def filled(pairs: hostile.Pairs) -> None:
         nonlocal there
         asked = hostile.press(asker, form, pairs)
@@ -188,6 +191,13 @@ def test_fault_is_found():
     assert "answered 500" in list(
         hostile.faults(form, [], Asked(HttpResponse(status=500), set()), {})
     )
+
+
+def test_form_is_written_as_a_browser_writes_it():
+    every = [(bytes([at]), bytes([at]) * 3) for at in range(256)]
+    assert parse_qsl(hostile.encoded(every).decode(), encoding="latin-1") == [
+        (name.decode("latin-1"), value.decode("latin-1")) for name, value in every
+    ]
 
 
 def test_what_a_savepoint_undid_did_not_stay():
