@@ -24,7 +24,7 @@ from tests.house.pages import WHO, pages, table, wanted
 
 PAGES = pages()
 # The first way of each form is as it stands. What is without measure is for the long run.
-FEW, MANY = 3, 60
+FEW, MANY = 2, 60
 LONG = 20_000
 pytestmark = pytest.mark.django_db
 
