@@ -13,7 +13,7 @@ from .contacts_cards import NotRead
 MOST_BYTES = 1024 * 1024
 MOST_LINES, MOST_COLUMNS = 500, 80
 # Signs of a cell, and of a whole table: what no page could show is not carried about.
-LONGEST, MOST_SIGNS = 500, 300_000
+LONGEST, MOST_SIGNS = 500, 150_000
 SEPARATORS = (",", ";", "\t")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _DIGITS = re.compile(r"(?:\d\D{0,3}){6}")

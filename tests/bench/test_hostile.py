@@ -12,6 +12,7 @@ import time
 from collections.abc import Iterator
 
 import pytest
+from django.conf import settings
 
 from tests.house import hostile
 from tests.house.asking import Asker
@@ -22,7 +23,7 @@ pytestmark = [pytest.mark.django_db, pytest.mark.whole]
 BAR = 10
 # Below this a page is done before anybody could tell, whatever it is a multiple of.
 FLOOR = 0.010
-FULL = 1_350_000  # bytes of all fields together: more of words is turned down unread
+FULL = 2 * settings.DATA_UPLOAD_MAX_MEMORY_SIZE // 3  # of all fields: more is turned down unread
 HEAVY = {
     "one letter": b"x",
     "figures": b"9",
