@@ -294,6 +294,18 @@ def apart(django_db_setup: None, tmp_path_factory: pytest.TempPathFactory) -> Ap
     return home_apart(tmp_path_factory.mktemp("apart"))
 
 
+@pytest.fixture(scope="module", autouse=True)
+def papers_once(request: pytest.FixtureRequest) -> object:
+    """Where papers are not what is tested, a page is laid out once, and that is not measured."""
+    if request.path.parent.name in {"documents", "bench"} or request.path.parent == ROOT / "tests":
+        yield
+        return
+    from tests.laying import each_page_once
+
+    with each_page_once():
+        yield
+
+
 @pytest.fixture(autouse=True)
 def nothing_said_aloud(request: pytest.FixtureRequest) -> object:
     """No name or number of a person in any address, title or log line, whatever is tested."""
