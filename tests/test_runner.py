@@ -74,3 +74,21 @@ def test_failed_tests_are_failures_of_the_command(started, monkeypatch):
     monkeypatch.setattr(runner.thresholds, "main", lambda: 0)
     monkeypatch.setattr(runner.subprocess.Popen, "wait", lambda _: 1)
     assert PytestRunner(coverage=True).run_tests([]) == 2
+
+
+@pytest.mark.parametrize(("part", "measured"), [("rooms", True), ("site", False)])
+def test_gate_runs_the_same_halves_one_by_one(started, tmp_path, part, measured):
+    assert runner.main(part, str(tmp_path / "heard")) == 0
+    *_, (command, _) = started
+    assert ("coverage" in command) == measured
+    assert command[-2:] == [f"--half={part}", f"--rendered={tmp_path / 'heard'}"]
+
+
+def test_gate_asks_at_the_end_what_both_halves_reached(started, tmp_path, monkeypatch, capsys):
+    monkeypatch.setattr(runner.thresholds, "main", lambda: 2)
+    heard = tmp_path / "heard"
+    heard.write_text("base.html\n")
+    assert runner.main("reached", str(heard)) > 2
+    assert "Templates no test rendered:" in capsys.readouterr().out
+    runner.main("site", str(heard))  # the fake has rendered them all
+    assert runner.main("reached", str(heard)) == 2
