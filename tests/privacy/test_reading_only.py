@@ -2,6 +2,7 @@
 
 import json
 import re
+from copy import copy
 from datetime import date
 from pathlib import Path
 from urllib.parse import urlencode
@@ -123,9 +124,10 @@ def test_form_whose_token_is_none_of_ours_is_kept_all_the_same(in_a_set):
 
 def test_every_other_press_is_refused(in_a_set):
     """By name: each page of the site that is no page of the outbox or the door."""
+    asked = in_a_set.request().wsgi_request
     for page in pages():
         if page.name not in reading_only.OPEN:
-            request = in_a_set.request().wsgi_request
+            request = copy(asked)
             request.method = "POST"
             request.resolver_match = type("Match", (), {"view_name": page.name})()
             refused = reading_only.ReadingOnlyMiddleware(None).process_view(request)
