@@ -177,25 +177,35 @@ print(json.dumps(damage.faults()))
 """
 
 
-@pytest.fixture
-def register(tmp_path) -> Path:
-    """The embedded register of a home on the disk, two thirds of which are rows."""
-    home = Apart(tmp_path)
+# From here on homes have an embedded register of their own, or a server of their own, whatever the
+# other tests stand on: once is enough.
+@pytest.fixture(scope="module")
+def filled(tmp_path_factory) -> Path:
+    """A home on the disk with its embedded register, two thirds of which are rows."""
+    home = Apart(tmp_path_factory.mktemp("filled"))
     home.run(TABLES)
     home.run(FILL, "A")
-    return tmp_path / "register.db"
+    return home.home
+
+
+@pytest.fixture
+def register(filled, tmp_path) -> Path:
+    """The register of a copy of that home, to be damaged."""
+    return shutil.copytree(filled, tmp_path / "home") / "register.db"
 
 
 def faults(path: Path) -> list[str]:
     return json.loads(Apart(path.parent).run(LOOK))
 
 
+@pytest.mark.once
 def test_register_as_it_was_written_has_no_fault(register):
     assert faults(register) == []
 
 
 # Rows were written last; before them lie pages that say what the tables are, without which nothing
 # opens.
+@pytest.mark.once
 @pytest.mark.parametrize("part", [0.6, 0.75, 0.9])
 def test_flipped_bit_in_the_register_is_named_by_its_page(register, part):
     flip(register, int(register.stat().st_size * part))
@@ -203,11 +213,13 @@ def test_flipped_bit_in_the_register_is_named_by_its_page(register, part):
     assert "The register is damaged: HMAC verification failed for page" in found[0]
 
 
+@pytest.mark.once
 def test_flipped_bit_in_its_first_page_is_named(register):
     flip(register, 100)
     assert faults(register)[-1].startswith("The register does not open")
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("cut", [100, 3 * 4096, 3 * 4096 + 100])
 def test_cut_tail_of_the_register_is_named(register, cut):
     register.write_bytes(register.read_bytes()[:-cut])
@@ -215,6 +227,7 @@ def test_cut_tail_of_the_register_is_named(register, cut):
     assert faults(register)[0].startswith(f"The register {said}")
 
 
+@pytest.mark.once
 def test_older_register_put_back_is_named(register):
     older = register.read_bytes()
     Apart(register.parent).run(FILL, "B")
@@ -223,6 +236,7 @@ def test_older_register_put_back_is_named(register):
     assert "An older file was put back" in fault
 
 
+@pytest.mark.once
 def test_journal_whose_end_was_damaged_is_named(register):
     """What it held of lines that the heads know is missing then: not a page that is broken."""
     script = FILL.replace("if connection.vendor", "os._exit(0) if connection.vendor", 1)
@@ -237,6 +251,7 @@ def test_journal_whose_end_was_damaged_is_named(register):
     assert "An older file was put back, or the end of this one was cut." in fault
 
 
+@pytest.mark.once
 @pytest.mark.needs("postgres")
 def test_flipped_bit_in_a_table_of_a_server_is_named(tmp_path):
     with postgres.running() as server:
