@@ -46,7 +46,15 @@ from relations.uses.models import (
 from tests.conftest import MASTER_KEY
 from tests.house.asking import Asker
 from tests.house.pages import WHO
+from tests.house.papers_once import papers_once
 from tests.rows import AT, DAY, NOON, make
+
+
+@pytest.fixture(scope="module", autouse=True)
+def each_paper_once() -> Iterator[None]:
+    """What pages say is asked here, again and again; the same paper is laid out once."""
+    with papers_once():
+        yield
 
 
 @pytest.fixture

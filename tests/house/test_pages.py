@@ -7,7 +7,7 @@ from http import HTTPStatus
 import pytest
 
 from relations.privacy.models import Role, User
-from tests.house.asking import Asker, cell, faults, unguarded, unlisted
+from tests.house.asking import Asker, Heard, Hearing, cell, faults, unguarded, unlisted
 from tests.house.pages import METHODS, PUBLIC, WHO, line, pages, read, table
 
 PAGES = pages()
@@ -24,24 +24,30 @@ def test_page_is_guarded_by_roles_unless_it_is_public():
     assert not unguarded(PAGES)
 
 
+@pytest.fixture(scope="module")
+def hearing(askers, made_once):
+    """What each page answered everybody, asked once for all tests of this module."""
+    return Hearing(askers, made_once)
+
+
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
-def test_page_answers_everybody_as_the_table_says(page, askers, made_once):
+def test_page_answers_everybody_as_the_table_says(page, hearing):
     """Every cell is asked: each role by each method, what it writes, and its headers."""
     row = ROWS[page.name]
-    found = list(faults(askers, page, row, made_once))
-    is_row = {who: cell(askers[who], page, made_once) for who in WHO} if found else row
+    found = list(faults(hearing, page, row))
+    is_row = {who: cell(hearing, who, page) for who in WHO} if found else row
     assert not found, "\n".join([*found, f"the row is: {line(page.name, is_row)}"])
 
 
 @pytest.mark.every_database
-def test_every_page_opens_on_this_database(askers, made_once):
+def test_every_page_opens_on_this_database(hearing):
     """What is asked of the rows by a page, and by its form sent empty, is asked here, too."""
     for page in PAGES:
         for method, at in (("GET", 0), ("POST", 1)):
             opens = [who for who in WHO if ROWS[page.name][who].split("/")[at] in ("200", "422")]
             for who in opens[:1]:
-                asked = askers[who].ask(method, page.address(made_once))
-                assert asked.outcome == ROWS[page.name][who].split("/")[at], page.name
+                outcome = hearing(who, method, page).outcome
+                assert outcome == ROWS[page.name][who].split("/")[at], page.name
 
 
 @pytest.fixture(scope="module")
@@ -51,13 +57,11 @@ def sent(askers):
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
-def test_no_form_is_sent_to_a_page_that_is_only_looked_at(page, askers, made_once, sent):
+def test_no_form_is_sent_to_a_page_that_is_only_looked_at(page, hearing, made_once, sent):
     """A form without an address of its own is sent to the page on which it stands."""
     address = page.address(made_once)
     for who in WHO:
-        answer = askers[who].ask("GET", address).answer
-        html = b"" if answer.streaming else answer.content
-        for form in re.findall(rb"<form [^>]*>", html):
+        for form in hearing(who, "GET", page).forms:
             if b'method="post"' not in form:
                 continue
             named = re.search(rb'action="([^"]+)"', form)
@@ -91,13 +95,13 @@ def test_a_row_says_what_it_says_in_any_spacing():
         read(2 * "a:b   in/in  200/405 404/404 404/404 404/404 404/404\n")
 
 
-def test_barred_page_says_the_same_as_an_absent_one(askers, made_once):
+def test_barred_page_says_the_same_as_an_absent_one(askers, hearing):
     for who, asker in askers.items():
-        absent = asker.ask("GET", "/no/such/page/")
+        absent = Heard.of(asker.ask("GET", "/no/such/page/"))
         for page in PAGES:
             if who in set(Role.values) - set(getattr(page.view, "roles", Role.values)):
-                barred = asker.ask("GET", page.address(made_once))
-                assert (barred.status, barred.plain) == (404, absent.plain), page.name
+                barred = hearing(who, "GET", page)
+                assert (barred.outcome, barred.plain) == ("404", absent.plain), page.name
                 assert barred.shape == absent.shape, page.name
 
 

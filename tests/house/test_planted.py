@@ -10,7 +10,7 @@ from relations.people.models import Community, Participant
 from relations.people.queries import lines
 from relations.privacy.access import HANDS, roles
 from relations.privacy.models import Role
-from tests.house.asking import Asker, faults, unguarded, unlisted, watching
+from tests.house.asking import Asker, Hearing, faults, unguarded, unlisted, watching
 from tests.house.crawl import Seen, leaks
 from tests.house.fields import READERS, TABLE, read
 from tests.house.pages import WHO, pages, table
@@ -79,9 +79,8 @@ def found(askers, made_once):
 
     def look(name):
         page = site[f"planted:{name}"]
-        return [fault.removeprefix(f"{page.name}, ") for fault in faults(
-            askers, page, ROWS[page.name], made_once
-        )]  # fmt: skip
+        said = faults(Hearing(askers, made_once), page, ROWS[page.name])
+        return [fault.removeprefix(f"{page.name}, ") for fault in said]
 
     return look
 
