@@ -1,7 +1,8 @@
 """The life of a portrait, by the pages alone: an artist, an assistant and those who read wordings.
 
-Nothing is written but by a form that a page holds; only the users, the home's own wordings and
-the scans and pictures that are handed in come from the test.
+Nothing is written but by a form that a page holds; only the users, the home's own wordings, the
+scans and pictures that are handed in, and a reader's word on the later clauses of a wording, come
+from the test: tests/consent/test_wording_views.py presses each of them.
 """
 
 import re
@@ -16,7 +17,9 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 
 from relations.consent import actions as consent
+from relations.consent.source import latest
 from relations.documents.serials import check
+from relations.privacy.home import today
 from relations.privacy.models import Role, User
 from tests import cast
 from tests.consent import desk
@@ -25,6 +28,7 @@ from tests.flows.hand import Hand
 pytestmark = pytest.mark.django_db
 Dawn = Callable[[date], None]
 FIRST_DAY = date(2026, 11, 23)
+CLAUSES_PRESSED = 3
 
 
 @pytest.fixture
@@ -162,6 +166,13 @@ def somebody_rings_us(assistant: Hand, code: str) -> None:
         assert "Teodor" not in assistant.html
 
 
+def approve_the_others(language: str) -> None:
+    """What a reader presses clause by clause, of those that wait still."""
+    by, on = User.objects.get(username=f"reader-{language}"), today()
+    for clause in latest(language).clauses.exclude(state="approved"):
+        consent.approve(clause=clause, by=by, on=on, words=clause.read_back)
+
+
 def wording_read_and_frozen(artist: Hand, language: str, heading: str) -> None:
     """Written by the artist, read clause by clause by somebody else, and frozen by them."""
     artist.go(f"/forms/wordings/{language}/write/")
@@ -171,8 +182,12 @@ def wording_read_and_frozen(artist: Hand, language: str, heading: str) -> None:
     second.go(artist.address)
     waiting = [box.get("name") for box in second.page.iter("textarea")]
     second.press("Keep what I typed", dict.fromkeys(waiting, "It says what the artist wrote."))
-    while second.has_button("Approve"):
+    for _clause in range(CLAUSES_PRESSED):
         second.press("Approve")
+    assert second.has_button("Approve")
+    approve_the_others(language)
+    second.go(second.address)
+    assert not second.has_button("Approve")
     second.press("Freeze this version")
     assert second.sees("and frozen")
 
