@@ -9,7 +9,7 @@ import struct
 import zlib
 from collections.abc import Iterator
 from itertools import product
-from urllib.parse import parse_qsl
+from unittest import mock
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -17,7 +17,9 @@ from django.http import HttpResponse
 from django.test.client import BOUNDARY, MULTIPART_CONTENT, encode_multipart
 from hypothesis import Phase, given, settings
 
+from relations.documents.render import lay_out
 from relations.privacy.models import User
+from relations.trips import packing
 from tests.house import hostile
 from tests.house.asking import Asked, Watch, files
 from tests.house.pages import WHO, pages, table, wanted
@@ -50,6 +52,17 @@ def quiet() -> Iterator[None]:
     logging.disable()
     yield
     logging.disable(logging.NOTSET)
+
+
+@pytest.fixture
+def one_sheet() -> Iterator[None]:
+    """A pack of one sheet: nothing that is typed stands in it, and a whole one takes 10 seconds.
+
+    What a pack is printed of, tests/trips/test_packing.py holds.
+    """
+    paper = lay_out("<html lang=en><p>A sheet</p></html>", lang="en", title="1").content
+    with mock.patch.object(packing._Printer, "papers", lambda *_: [paper]):
+        yield
 
 
 def by_page(found: list[hostile.Form]) -> dict[str, list[hostile.Form]]:
@@ -94,6 +107,7 @@ def fill(form: hostile.Form, asker, known: list[str], times: int) -> None:
 
 
 @pytest.mark.once
+@pytest.mark.usefixtures("one_sheet")
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
 def test_form_filled_badly_is_refused_in_words_or_taken_whole(page, forms, askers, made_once):
     known = sorted(set(made_once.values()))
@@ -102,6 +116,7 @@ def test_form_filled_badly_is_refused_in_words_or_taken_whole(page, forms, asker
 
 
 @pytest.mark.long
+@pytest.mark.usefixtures("one_sheet")
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
 def test_form_filled_badly_by_everybody_many_times(page, everybodys, askers, made_once):
     known = sorted({*made_once.values(), *map(str, User.objects.values_list("pk", flat=True))})
