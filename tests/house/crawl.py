@@ -4,7 +4,7 @@ import io
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from html import unescape
 from itertools import product
 from urllib.parse import unquote_plus
@@ -25,6 +25,33 @@ BRINGS_INTO_SIGHT = {("today:today", "unseen")}
 TYPED_BEFORE = {"rights:erase_whom"}
 
 
+class Writings:
+    """What stands in an answer, in every writing; each thing is looked for once."""
+
+    def __init__(self, head: str, body: bytes) -> None:
+        text = f"{head}\n{body.decode('utf-8', 'ignore')}\n{_of_pdf(body)}"
+        plain = unescape(text)
+        # Headers and body as sent, and once more without HTML's and addresses' own writing.
+        written = dict.fromkeys((text, plain, unquote_plus(plain), unquote_plus(head)))
+        said = "\n".join(unicodedata.normalize("NFC", one) for one in written)
+        self.said = said.encode()
+        self._found: dict[Needle, bool] = {}
+
+    def hold(self, needle: Needle) -> bool:
+        """Whether a word can be read here, or what a pattern means."""
+        if needle not in self._found:
+            self._found[needle] = (
+                needle in self.said
+                if isinstance(needle, bytes)
+                else needle.search(self.said) is not None
+            )
+        return self._found[needle]
+
+
+# Most of what a role is answered is the same refusal, again and again.
+_writings = cache(Writings)
+
+
 @dataclass
 class Seen:
     """One answer to one role: the page, how it was asked, and all it can be read for."""
@@ -35,20 +62,16 @@ class Seen:
     asked: Asked
 
     @cached_property
-    def writings(self) -> bytes:
-        """Headers and body as sent, and once more without HTML's and addresses' own writing."""
+    def read(self) -> "Writings":
+        """All it can be read for, shared by the answers that say the same."""
         head = "\n".join(f"{name}: {value}" for name, value in self.asked.answer.headers.items())
         body = b"".join(self.asked.answer) if self.asked.answer.streaming else self.asked.plain
-        text = f"{head}\n{body.decode('utf-8', 'ignore')}\n{_of_pdf(body)}"
-        plain = unescape(text)
-        written = (text, plain, unquote_plus(plain), unquote_plus(head))
-        return "\n".join(unicodedata.normalize("NFC", one) for one in written).encode()
+        return _writings(head, body)
 
     def holds(self, needle: Needle) -> bool:
         """Whether it can be read here: a file by its bytes, a word in any writing."""
-        if isinstance(needle, bytes):
-            return needle in self.writings or needle in self.asked.answer.content
-        return needle.search(self.writings) is not None
+        is_read = self.read.hold(needle)
+        return is_read or (isinstance(needle, bytes) and needle in self.asked.answer.content)
 
     @property
     def is_paper(self) -> bool:
