@@ -33,6 +33,7 @@ WRITES = re.compile(r'\s*(?:INSERT\s+(?:OR \w+ )?INTO|UPDATE|DELETE\s+FROM)\s+"?
 POINT = re.compile(r'(SAVEPOINT|RELEASE SAVEPOINT|ROLLBACK TO SAVEPOINT)\s+"?(\w+)', re.I)
 # What more than one test asks: of the other ways only the answer itself is looked at.
 LOOKED_AT_AGAIN = {"GET", "POST"}
+LONGEST_OPENING = 80
 # What differs from one answer to the next without anybody having written it.
 CHANCE = re.compile(
     rb'(name="(csrfmiddlewaretoken|token)" (id="\w+" )?value=|value=|"token": )"[-\w]{32,64}"'
@@ -196,13 +197,23 @@ class Heard:
     plain: bytes
     shape: bytes
     forms: tuple[bytes, ...]
+    language: str  # as its head says
+    opens: bytes  # how its HTML begins; nothing of anything else
 
     @classmethod
     def of(cls, asked: Asked) -> "Heard":
         """The same of one answer; `forms` has the tag that begins each form it holds."""
         sent = b"" if asked.answer.streaming else asked.plain
         said = (sent, repr(asked.shape).encode())
-        return cls(asked.outcome, *map(_digest, said), tuple(re.findall(rb"<form [^>]*>", sent)))
+        head = asked.answer.headers
+        is_html = head.get("Content-Type", "").startswith("text/html")
+        return cls(
+            asked.outcome,
+            *map(_digest, said),
+            tuple(re.findall(rb"<form [^>]*>", sent)),
+            head.get("Content-Language", ""),
+            sent[:LONGEST_OPENING] if is_html else b"",
+        )
 
 
 def _digest(said: bytes) -> bytes:

@@ -3,6 +3,7 @@
 import re
 from functools import cache
 from http import HTTPStatus
+from itertools import product
 
 import pytest
 
@@ -48,6 +49,21 @@ def test_every_page_opens_on_this_database(hearing):
             for who in opens[:1]:
                 outcome = hearing(who, method, page).outcome
                 assert outcome == ROWS[page.name][who].split("/")[at], page.name
+
+
+def test_every_page_says_that_it_is_in_english_to_whoever_chose_no_other(hearing):
+    """As test_every_language.py asks it in the others."""
+    found, seen = {}, 0
+    for page, who in product(PAGES, WHO):
+        for method in ("GET", "POST"):
+            one = hearing(who, method, page)
+            if one.outcome in ("200", "422") and one.opens:
+                seen += 1
+                is_so = one.opens.startswith(b'<!doctype html>\n<html lang="en" dir="ltr">')
+                if not is_so or one.language != "en":
+                    found[page.name, who, method] = one
+    assert found == {}
+    assert seen > len(PAGES)
 
 
 @pytest.fixture(scope="module")
