@@ -161,11 +161,13 @@ def read_key_file(path: Path) -> dict[str, Any]:
         said: Any = json.loads(path.read_text(encoding="utf-8"))
     except RecursionError as error:
         raise ValueError("this is no key file") from error
-    if not isinstance(said, dict) or not isinstance(said.get("kind"), str):
+    if not isinstance(said, dict) or not isinstance(said.get("version"), int):
         raise ValueError("this is no key file")
     kept: dict[str, Any] = said
-    if kept.get("version") != VERSION:
+    if kept["version"] != VERSION:
         raise ValueError("this key file is of another version of the site")
+    if not isinstance(kept.get("kind"), str):
+        raise ValueError("this is no key file")
     return kept
 
 

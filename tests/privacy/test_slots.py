@@ -107,14 +107,14 @@ def test_a_key_file_is_written_for_its_owner_alone_and_read_back(tmp_path):
 
 def test_a_key_file_that_cannot_be_written_leaves_the_old_one(tmp_path, monkeypatch):
     path = tmp_path / "keys.json"
-    slots.write_key_file(path, {"version": 1, "slots": ["old"]})
+    slots.write_key_file(path, {"version": 1, "kind": "real", "slots": ["old"]})
 
     def full(handle):
         raise OSError("disk full")
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(OSError, match="disk full"):
-        slots.write_key_file(path, {"version": 1, "slots": ["new"]})
+        slots.write_key_file(path, {"version": 1, "kind": "real", "slots": ["new"]})
     assert slots.read_key_file(path)["slots"] == ["old"]
     assert [file.name for file in tmp_path.iterdir()] == ["keys.json"]
 
