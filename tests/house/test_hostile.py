@@ -10,6 +10,7 @@ import zlib
 from collections.abc import Iterator
 from itertools import product
 from unittest import mock
+from urllib.parse import parse_qsl
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
