@@ -36,7 +36,10 @@ LOGGED = {"privacy_accessentry", "privacy_loghead"}
 SPARED = {
     # A wrong password, code or phrase counts as a try, and stands in the log.
     **dict.fromkeys(
-        ("privacy:sign_in", "privacy:sure", "privacy:password", "rights:lost"),
+        (
+            *("privacy:sign_in", "privacy:sure", "privacy:password"),
+            *("rights:lost", "rights:confirm_register"),
+        ),
         LOGGED | {"privacy_wrongtries"},
     ),
     "uses:open_sheet": LOGGED | {"privacy_wrongtries", "uses_clearancesheet"},
