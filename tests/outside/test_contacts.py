@@ -59,8 +59,8 @@ def test_a_name_of_rfc_6350() -> None:
         ("aaa,bbb,ccc\r\nzzz,yyy,xxx", (("aaa", "bbb", "ccc"), ("zzz", "yyy", "xxx"))),
         # 2.5 and 2.6: quotes, and a line break in them.
         ('"aaa","b\r\nbb","ccc"\r\nzzz,yyy,xxx', (("aaa", "b\nbb", "ccc"), ("zzz", "yyy", "xxx"))),
-        # 2.7: a quote in quotes is doubled.
-        ('"aaa","b""bb","ccc"', (("aaa", 'b"bb', "ccc"),)),
+        # 2.7: a quote in quotes is doubled. One line alone would be a head and nobody.
+        ('"aaa","b""bb","ccc"\r\nzzz,yyy,xxx', (("aaa", 'b"bb', "ccc"), ("zzz", "yyy", "xxx"))),
     ],
 )
 def test_lines_of_rfc_4180(text: str, rows: tuple[tuple[str, ...], ...]) -> None:
