@@ -42,12 +42,12 @@ CHEAP = {"memory_cost": 64, "time_cost": 1}
 USES_DATABASE = {"db", "transactional_db", "live_server", "client", "django_db_setup", "apart"}
 RECORDER = pytest.StashKey[Recorder]()
 # What these hold is the same on every database: what the site says of rows that it was answered,
-# in the modules that make pages, forms and papers, and in the walks over everything said. Two walks
-# of minutes press what the journeys and the rooms' own tests press there, too.
+# in the modules that make pages, forms and papers, and in the walks over everything said. Three
+# walks of minutes press and look at what the journeys and the rooms' own tests do there, too.
 SAYING_FOLDERS = {"house", "outside", "languages"}
 SAYING_MODULES = re.compile(
     r"test_(\w+_)?(views|forms|words|pages|papers?|sheets?|printing|blanks|archive|packing|team)\.py"
-    r"|test_(story_portrait|print_moves)\.py"
+    r"|test_(story_portrait|print_moves|doors)\.py"
 )
 IN_CI = os.environ.get("CI") == "true"
 
