@@ -10,6 +10,7 @@ from relations.people.newcomers import refuse
 from relations.privacy.models import AccessEntry
 from tests import cast
 from tests.consent import desk
+from tests.consent.stack import NUMBER, brought, sides
 
 pytestmark = pytest.mark.django_db
 
@@ -41,6 +42,16 @@ def test_assistant_sees_no_form_of_somebody_who_wants_another():
     assert list(access.forms(cast.assistant())) == [nobodys]
     assert absent(access.scan, cast.assistant(), filed.sheet.serial, 1)
     assert access.form(cast.artist(), filed.sheet.serial) == filed
+
+
+def test_page_in_the_tray_is_opened_by_nobody_its_person_refuses():
+    form = desk.filed()
+    brought(*sides(NUMBER, 1))
+    (page,) = access.waiting(cast.artist())
+    assert page.sheet == form.sheet and access.open_page(cast.assistant(), page.pk)
+    refuse(person=cast.danuta(), user=cast.assistant(), on=cast.TODAY, by=cast.artist())
+    assert absent(access.open_page, cast.assistant(), page.pk)
+    assert access.open_page(cast.artist(), page.pk)
 
 
 def test_blank_that_is_nobodys_is_seen_by_the_assistant_whatever_became_of_it():

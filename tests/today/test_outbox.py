@@ -271,7 +271,7 @@ def test_print_of_no_picture_needs_no_code_and_of_two_needs_one(loic, owed):
 @pytest.mark.parametrize(
     "body",
     [
-        b"[" * 100_000,
+        b"[" * outbox.LONGEST_PARCEL,
         b'{"key": "%s", "sealed": {"to": %s}}' % (b"0" * 32, b"[" * 500 + b"]" * 500),
         b'{"key": "%s", "sealed": {"to": "%s"}}' % (b"0" * 32, b"x" * outbox.LONGEST_PARCEL),
     ],
