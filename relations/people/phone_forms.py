@@ -86,7 +86,7 @@ class PhoneForm(_CountryForm):
     number = PhoneField(
         label=_("Number"),
         required=False,
-        max_length=200,
+        max_length=phones.LONGEST,
         help_text=_("As it was given to you, words and all; several numbers are parted next."),
     )
     keep_raw = forms.BooleanField(
@@ -136,7 +136,9 @@ class SplitForm(_CountryForm):
 
     press = _("Keep these")
     # What was typed, to be read beside the rows.
-    line = forms.CharField(required=False, max_length=200, strip=False, widget=forms.HiddenInput)
+    line = forms.CharField(
+        required=False, max_length=phones.LONGEST, strip=False, widget=forms.HiddenInput
+    )
 
     def __init__(
         self, data: Any = None, *, code: str, found: phones.Split | None = None, **kwargs: Any

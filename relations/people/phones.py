@@ -44,6 +44,9 @@ _IMPOSSIBLE = {
 _BETWEEN = " \t\n\r,;/|&()[]<>+-:.\u2013\u2014\u060c\u061b\u0964"
 _OR = frozenset("or and ou et o y e u und oder i أو و বা ও वा र या".split())  # noqa: SIM905
 
+# Signs of a line that is read for numbers; the library takes the longer over each of a long one.
+LONGEST = 200
+
 
 @dataclass(frozen=True)
 class Reading:
@@ -70,9 +73,12 @@ def read(text: str, country: str | None) -> Reading:
 
     Digits of any script and hidden direction characters are fine. A possible number that is not
     valid is accepted with a warning: numbers set aside for fiction and ranges newer than the
-    library are such. Letters are refused, as the library turns them into keypad digits.
+    library are such. Letters are refused, as the library turns them into keypad digits. More than
+    `LONGEST` signs are too long for a number and are not read.
     Source: E.164, ITU; checks.md 0 (traps 1-3) and 5; languages.md 4.1.
     """
+    if len(text) > LONGEST:
+        return Reading(text, problem="too_long")
     typed = _SCHEME.sub("", to_ascii(strip_marks(text, lines=True)).strip())
     if not typed:
         return Reading(text, problem="empty")

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from relations.languages.digits import to_native
 from relations.people.phones import (
+    LONGEST,
     Part,
     Reading,
     Split,
@@ -126,6 +127,7 @@ def test_an_extension_is_kept_apart(typed: str) -> None:
         ("+", "FR", "not_a_number"),
         ("06399800420000", "FR", "too_long"),
         ("06399800421234567890", "FR", "too_long"),
+        ("06 39 98 00 42" + " " * LONGEST, "FR", "too_long"),
         ("555-0142", "US", "area_code"),
     ],
 )
