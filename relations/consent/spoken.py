@@ -45,11 +45,14 @@ class Aloud(NamedTuple):
     interpreter: Helper | None = None
 
 
-def _refuse_form(form: Form, on: date) -> None:
-    if State(form.state) in NOT_GIVEN or form.person_id is None:
+def _held(form: Form, on: date) -> Form:
+    """The form as it is now, for this press alone: what is said at once is taken in turn."""
+    held = Form.objects.select_for_update(of=("self",)).get(pk=form.pk)
+    if State(held.state) in NOT_GIVEN or held.person_id is None:
         raise Refused("not_given")
-    if form.given_on is not None and on < form.given_on:
+    if held.given_on is not None and on < held.given_on:
         raise Refused("before_the_form")
+    return held
 
 
 @transaction.atomic
@@ -60,7 +63,7 @@ def answer_picture(
 
     Refused with "not_given", "before_the_form", "not_in_it" for a picture without them.
     """
-    _refuse_form(form, on)
+    _held(form, on)
     if not picture.appearances.filter(person=form.person_id).exists():
         raise Refused("not_in_it")
     answer, _ = PictureAnswer.objects.update_or_create(
@@ -83,7 +86,7 @@ def answer_caption(
 
     A no that was said that day or later is not turned into a yes: "said_no".
     """
-    _refuse_form(form, on)
+    _held(form, on)
     if not caption.picture.appearances.filter(person=form.person_id).exists():
         raise Refused("not_in_it")
     said = _said_of_words(form.caption_answers.filter(caption=caption).first(), is_yes, on, aloud)
@@ -104,7 +107,7 @@ def answer_quote(
 
     A no that was said that day or later is not turned into a yes: "said_no".
     """
-    _refuse_form(form, on)
+    _held(form, on)
     if quote.by_id != form.person_id:
         raise Refused("not_their_words")
     said = _said_of_words(form.quote_answers.filter(quote=quote).first(), is_yes, on, aloud)
@@ -127,7 +130,7 @@ def answer_guardian(
 
     Refused with "not_given", "before_the_form", "too_many" beyond those who must be asked.
     """
-    _refuse_form(form, on)
+    _held(form, on)
     if form.person is not None and form.guardians.count() >= form.person.authority_holders:
         raise Refused("too_many")
     answer = GuardianAnswer.objects.create(
@@ -143,8 +146,7 @@ def answer_child(*, form: Form, is_yes: bool, on: date, by: User) -> Form:
 
     Refused with "not_given", "before_the_form", "said_no".
     """
-    _refuse_form(form, on)
-    if is_yes and form.childs_answer == ChildsAnswer.NO:
+    if _held(form, on).childs_answer == ChildsAnswer.NO and is_yes:
         raise Refused("said_no")
     form.childs_answer = ChildsAnswer.YES if is_yes else ChildsAnswer.NO
     form.save(update_fields=["childs_answer"])

@@ -271,9 +271,14 @@ def settle(*, entry: OutboxEntry, form: EntryForm, by: User) -> str:
 
 @transaction.atomic
 def let_go(*, entry: OutboxEntry, by: User) -> None:
-    """Its writer has dealt with it in another way; what was typed goes, the key and times stay."""
-    _end(entry, EntryState.LET_GO)
-    note(by, "outbox_let_go", "privacy.outboxentry", entry.pk)
+    """Its writer has dealt with it in another way; what was typed goes, the key and times stay.
+
+    Of an entry that was acted on meanwhile nothing is left to let go.
+    """
+    held = OutboxEntry.objects.select_for_update().get(pk=entry.pk)
+    if held.state in WAITS:
+        _end(held, EntryState.LET_GO)
+        note(by, "outbox_let_go", "privacy.outboxentry", entry.pk)
 
 
 def _end(entry: OutboxEntry, state: EntryState) -> None:

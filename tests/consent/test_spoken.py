@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from relations.consent import spoken
-from relations.consent.models import ConditionDecision, SpeakerAnswer, TakenBack
+from relations.consent.models import ConditionDecision, Form, SpeakerAnswer, TakenBack
 from relations.consent.states import State as FormState
 from relations.people.models import Participant, Speaker
 from relations.people.values import Standing
@@ -86,6 +86,15 @@ def test_childs_no_is_not_turned_into_a_yes():
     assert spoken.answer_child(**how(form, is_yes=True)).childs_answer == "yes"
     assert spoken.answer_child(**how(form, is_yes=False)).childs_answer == "no"
     assert refused(spoken.answer_child, **how(form, is_yes=True)) == ("said_no",)
+
+
+def test_no_of_a_child_stands_against_a_yes_of_a_page_that_was_opened_before():
+    form = desk.filed(person=cast.lucas())
+    opened_before = Form.objects.get(pk=form.pk)
+    spoken.answer_child(**how(form, is_yes=False))
+    assert refused(spoken.answer_child, **how(opened_before, is_yes=True)) == ("said_no",)
+    form.refresh_from_db()
+    assert form.childs_answer == "no"
 
 
 def test_condition_in_their_own_words_is_decided_by_the_artist_use_by_use(shown):

@@ -243,6 +243,15 @@ def test_letting_go_empties_the_row_and_keeps_its_key(loic, owed):
     assert (entry.state, entry.said) == (EntryState.LET_GO, {})
 
 
+def test_what_was_acted_on_meanwhile_is_not_let_go(loic, owed):
+    waiting = take(loic, delivery(picture="K99"))
+    settled = outbox.form_of(waiting, loic, picture="")
+    assert settled.is_valid()
+    outbox.settle(entry=waiting, form=settled, by=loic)
+    outbox.let_go(entry=waiting, by=loic)
+    assert OutboxEntry.objects.get(pk=waiting.pk).state == EntryState.DONE
+
+
 def test_what_was_typed_lies_sealed_in_the_register(loic, owed):
     entry = take(loic, delivery(picture="K99"))
     with connection.cursor() as cursor:
