@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 
 from django.template.loader import render_to_string
 
@@ -68,6 +68,11 @@ class FormPaper:
     def columns(self) -> tuple[Column, Column]:
         """Give both columns, the sitter's language first."""
         return self.first, self.second
+
+    @cached_property
+    def sheet(self) -> tuple[LaidOut, str]:
+        """The form without serial, and its style sheet: written once, asked for more than once."""
+        return _laid_out(html(replace(self, serial="")), self.first.lang, self.size)
 
 
 def _uses(paper: FormPaper) -> list[Line]:
@@ -136,7 +141,7 @@ def style(size: str = "A4", type_: tuple[float, float] = LARGEST) -> str:
 
 @lru_cache(maxsize=32)
 def _laid_out(page: str, lang: str, size: str) -> tuple[LaidOut, str]:
-    """The sheet in the largest type that fills two sides, and the style sheet that did it."""
+    """Two wordings make one sheet, however many are printed: in the largest type that fills two sides, and the style sheet that did it."""
     for type_ in TYPE:
         css = style(size, type_)
         made = lay_out(page, lang=lang, title="", css=css, most=SIDES)
@@ -145,14 +150,9 @@ def _laid_out(page: str, lang: str, size: str) -> tuple[LaidOut, str]:
     raise LengthError(made.pages)
 
 
-def _sheet(paper: FormPaper) -> tuple[LaidOut, str]:
-    """Lay out a form without serial: two wordings make one sheet, however many are printed."""
-    return _laid_out(html(replace(paper, serial="")), paper.first.lang, paper.size)
-
-
 def anchors(paper: FormPaper) -> Anchors:
     """Say where tick boxes, corner squares and codes stand, by id and page; faults as `pdf`."""
-    return _sheet(paper)[0].anchors
+    return paper.sheet[0].anchors
 
 
 def pdf(paper: FormPaper) -> bytes:
@@ -172,7 +172,7 @@ def pdfs(papers: Sequence[FormPaper]) -> Iterator[bytes]:
     sheet has for them, and each form is the sheet under its own two pages of it. They come as
     they are made: only some at a time are in memory.
     """
-    sheet, _ = _sheet(papers[0])
+    sheet, _ = papers[0].sheet
     for start in range(0, len(papers), AT_ONCE):
         some = papers[start : start + AT_ONCE]
         over = _over(some, sheet.anchors)
@@ -208,7 +208,7 @@ def archive_pdf(paper: FormPaper, record: Attached) -> bytes:
     Made as PDF/A-3b; nothing here can check that it conforms. It is laid out anew each time, since
     each has another record. Raises as `pdf`.
     """
-    sheet, css = _sheet(paper)
+    sheet, css = paper.sheet
     made = lay_out(
         html(replace(paper, serial="")),
         lang=paper.first.lang,

@@ -14,6 +14,8 @@ from .values import PaperKind
 
 # More would not fit the two digits of a square code, and nobody would read it.
 MOST_PAGES = 20
+# How many pages the last paper of a template took, by the size of paper.
+_took: dict[tuple[str, str], int] = {}
 
 
 class TooLongError(RuntimeError):
@@ -93,17 +95,24 @@ def lay(paper: Paper) -> LaidOut:
     """Make the PDF of a paper on the size of `settings.RELATIONS_PAPER_SIZE`, tagged.
 
     Its title is the serial and nothing else is said of it. The bytes are the same each time on one
-    machine. How many pages it takes is known only once it is laid out, and each page says it: a
-    paper of several is laid out twice. Raises ClausesDifferError, TooLongError, or what
-    `lay_out` raises.
+    machine. How many pages it takes is known only once it is laid out, and each page says it: it
+    is tried with as many as the last one of its template took, and laid out again where it takes
+    more or fewer. Raises ClausesDifferError, TooLongError, or what `lay_out` raises.
     """
-    made = _lay(paper, 1)
+    sort = paper.template, settings.RELATIONS_PAPER_SIZE
+    tried = _took.get(sort, 1)
+    made = _lay(paper, tried)
     if made.pages > MOST_PAGES:
         raise TooLongError
     # What head and foot say of the number of pages stands in the margins and moves no line.
-    return made if made.pages == 1 else _lay(paper, made.pages)
+    if made.pages != tried:
+        made = _lay(paper, made.pages)
+    _took[sort] = made.pages
+    return made
 
 
 def _lay(paper: Paper, pages: int) -> LaidOut:
+    """Lay it out as one of so many pages; one that takes more is counted and not written."""
     css = style(settings.RELATIONS_PAPER_SIZE)
-    return lay_out(html(paper, pages), lang=paper.first.lang, title=paper.serial, css=css)
+    page = html(paper, pages)
+    return lay_out(page, lang=paper.first.lang, title=paper.serial, css=css, most=pages)

@@ -205,7 +205,7 @@ def test_form_is_the_same_bytes_each_time():
 
 @pytest.mark.parametrize("first, second", [("fr", "ar"), ("ar", "fr"), ("en", "ne")])
 def test_stamped_sheet_looks_like_one_laid_out_whole(first, second):
-    _sheet, css = paper._sheet(form(first, second))
+    _sheet, css = form(first, second).sheet
     whole = render(paper.html(form(first, second)), lang=first, title="70042-74", css=css)
     with pypdfium2.PdfDocument(whole) as one, pypdfium2.PdfDocument(printed(first, second)) as two:
         for number in range(2):

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
-import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -140,18 +139,18 @@ NARROWER = [
 ]
 
 
-@pytest.mark.parametrize("limit", NARROWER, ids=lambda limit: " ".join(limit))
 @sixty_times
 @given(picture=PICTURES, everybody=EVERYBODY, plan=PLANS)
-def test_narrower_paper_never_opens(
-    limit: dict[str, object], picture: Picture, everybody: People, plan: Plan
-) -> None:
-    narrowed = {
-        code: replace(p, forms=tuple(replace(f, **limit) for f in p.forms))
-        for code, p in everybody.items()
-    }
-    before, after = weighed(picture, everybody, plan), weighed(picture, narrowed, plan)
-    assert RANK[after.result] >= RANK[before.result]
+def test_narrower_paper_never_opens(picture: Picture, everybody: People, plan: Plan) -> None:
+    """Each limit upon the same chance people: to make them up takes longer than to weigh them."""
+    before = weighed(picture, everybody, plan)
+    for limit in NARROWER:
+        narrowed = {
+            code: replace(p, forms=tuple(replace(f, **limit) for f in p.forms))
+            for code, p in everybody.items()
+        }
+        after = weighed(picture, narrowed, plan)
+        assert RANK[after.result] >= RANK[before.result], limit
 
 
 @sixty_times

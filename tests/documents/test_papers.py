@@ -71,6 +71,23 @@ def test_each_page_bears_its_code_at_both_edges(times):
     ]
 
 
+def test_sort_that_takes_as_many_pages_as_the_last_is_laid_out_once(monkeypatch):
+    tried, lay_out = [], papers.lay_out
+    monkeypatch.setattr(papers, "_took", {})
+    monkeypatch.setattr(
+        papers,
+        "lay_out",
+        lambda *page, **said: tried.append(said["most"]) or lay_out(*page, **said),
+    )
+    first, again = (papers.lay(paper(times=12)) for _ in range(2))
+    assert (tried, first) == ([1, 2, 2], again)
+    short = papers.lay(paper())  # tried with the two pages of the last one
+    assert (tried[3:], short.pages) == ([2, 1], 1)
+    assert papers.lay(paper()) == short and tried[5:] == [1]
+    monkeypatch.setattr(papers, "_took", {})
+    assert papers.lay(paper()) == short
+
+
 @pytest.mark.needs("pdftotext")
 def test_each_page_says_how_many_there_are_and_what_number_to_ring():
     content = papers.lay(paper(times=12)).content
