@@ -141,7 +141,10 @@ def style(size: str = "A4", type_: tuple[float, float] = LARGEST) -> str:
 
 @lru_cache(maxsize=32)
 def _laid_out(page: str, lang: str, size: str) -> tuple[LaidOut, str]:
-    """Two wordings make one sheet, however many are printed: in the largest type that fills two sides, and the style sheet that did it."""
+    """The sheet in the largest type that fills two sides, and the style sheet that did it.
+
+    Two wordings make one, however many forms of them are printed.
+    """
     for type_ in TYPE:
         css = style(size, type_)
         made = lay_out(page, lang=lang, title="", css=css, most=SIDES)

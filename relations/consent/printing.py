@@ -4,12 +4,14 @@ import hashlib
 import secrets
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from copy import copy
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
 from django.conf import settings
 from django.db import transaction
+from django.db.models import prefetch_related_objects
 from django.utils import timezone
 
 from relations.documents import keeping, layouts, qr, serials
@@ -91,6 +93,16 @@ def _papers(
     ]
 
 
+def _at_once(blank: Blank) -> Blank:
+    """The same two wordings, whose clauses are fetched once for all that is asked of them.
+
+    As copies: whoever holds the wordings themselves reads their clauses as they are by then.
+    """
+    first, second = copy(blank.first), copy(blank.second)
+    prefetch_related_objects([first, second], "clauses")
+    return replace(blank, first=first, second=second)
+
+
 @contextmanager
 def _within_two_sides() -> Iterator[None]:
     try:
@@ -140,12 +152,13 @@ def print_each(
     `more` are further fields of the form. Each paper is sealed as it is made, so that a large
     batch is never in memory whole. All stand, or none; refused as `print_form`.
     """
-    refuse_unready(blank.first, blank.second)
-    _refuse_words(blank)
+    read = _at_once(blank)
+    refuse_unready(read.first, read.second)
+    _refuse_words(read)
     drawn: list[str] = []
     for number in numbers:
         drawn.append(new_serial(number, drawn))
-    papers = _papers(blank, drawn)
+    papers = _papers(read, drawn)
     names: list[str] = []
     with _within_two_sides(), keeping.all_or_none(names):
         layout = layouts.keep(paper.anchors(papers[0]))
@@ -215,8 +228,8 @@ def print_proof(
 
     Refused with "same_language", "clauses_differ", "words_missing" or "too_long".
     """
-    blank = Blank(first, second, FormKind(kind), has_heading)
-    refuse_pair(first, second)
+    blank = _at_once(Blank(first, second, FormKind(kind), has_heading))
+    refuse_pair(blank.first, blank.second)
     _refuse_words(blank)
     with _within_two_sides():
         return paper.pdf(_papers(blank, [""], draft=True)[0])

@@ -96,5 +96,5 @@ def scan(serial: str, ticks: list[bool]) -> bytes:
     pen = [(120 + step * 9, 1050 + dice.randint(-22, 22)) for step in range(32)]
     draw.line(pen, fill=50, width=3, joint="curve")
     out = io.BytesIO()
-    page.rotate(dice.uniform(-1.2, 1.2), fillcolor=244).save(out, "PNG", optimize=True)
+    page.rotate(dice.uniform(-1.2, 1.2), fillcolor=244).save(out, "PNG")
     return out.getvalue()
