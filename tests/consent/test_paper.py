@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import replace
 from functools import cache
 from io import BytesIO
-from itertools import combinations, permutations
+from itertools import permutations
 from pathlib import Path
 
 import pikepdf
@@ -27,10 +27,10 @@ WORDINGS = json.loads(
 )["languages"]
 KEY = bytes(range(32))
 STOP = "+33 4 65 71 00 42"  # set aside for fiction
-PAIRS = [("fr", "ar"), ("en", "ne"), ("fr", "en"), ("en", "fr"), ("ar", "fr"), ("fr", "ne")]
-# Each two languages once, now the one first, now the other.
-EACH_PAIR = [pair[:: 1 - 2 * (at % 2)] for at, pair in enumerate(combinations(WORDINGS, 2))]
-PAIRS += [("es", "ar"), ("pt", "ar"), ("bn", "fr"), ("bn", "ar"), ("pt", "bn"), ("ne", "bn")]
+# Each language first and second, and the scripts that take most room beside each other; every
+# two in both orders is among what takes long.
+PAIRS = [("fr", "ar"), ("en", "ne"), ("en", "fr"), ("es", "ar"), ("ar", "pt"), ("fr", "bn")]
+PAIRS += [("bn", "ar"), ("ne", "bn"), ("pt", "es"), ("bn", "en")]
 
 
 def column(lang: str, heading: str = "") -> Column:
@@ -55,7 +55,7 @@ def form(one: str = "fr", other: str = "ar", **changed) -> paper.FormPaper:
 
 
 @cache
-def printed(first: str, second: str, *, draft: bool = True) -> bytes:
+def printed(first: str, second: str, *, draft: bool = False) -> bytes:
     return paper.pdf(form(first, second, draft=draft))
 
 
@@ -103,7 +103,7 @@ def laid_out(first: str, second: str, kind: FormKind = FormKind.ADULT, size: str
 A4, LETTER = (595.276, 841.89), (612, 792)  # points: 210 x 297 mm (ISO 216), 8.5 x 11 inches
 
 
-@pytest.mark.parametrize("first, second", EACH_PAIR)
+@pytest.mark.parametrize("first, second", PAIRS)
 def test_form_in_any_two_languages_fills_one_sheet_two_sides(first, second):
     assert laid_out(first, second) == [pytest.approx(A4, abs=0.01)] * 2
 
@@ -134,7 +134,6 @@ def test_every_kind_in_every_order_on_both_papers(first, second, kind, size, poi
     "first, second, kind",
     [
         ("fr", "ar", FormKind.ADULT),
-        ("bn", "fr", FormKind.GROUP),
         ("pt", "ne", FormKind.CHILD),
     ],
 )
@@ -162,7 +161,7 @@ def test_side_of_sides_is_written_in_the_digits_of_its_script(lang, said):
 
 
 def test_bengali_stands_in_its_own_letters_before_any_other():
-    with pikepdf.open(BytesIO(printed("bn", "fr"))) as pdf:
+    with pikepdf.open(BytesIO(printed("bn", "en"))) as pdf:
         fonts = {str(font.BaseFont) for page in pdf.pages for font in page.Resources.Font.values()}
     assert any("Hind" in name for name in fonts), fonts
 
@@ -173,8 +172,8 @@ def test_bengali_stands_in_its_own_letters_before_any_other():
     [
         ("fr", "ar", {"fr": 0.99, "ar": 0.90}),
         ("en", "ne", {"en": 0.99, "ne": 0.99}),
-        ("es", "bn", {"es": 0.99, "bn": 0.99}),
-        ("pt", "ar", {"pt": 0.99, "ar": 0.90}),
+        ("ne", "bn", {"ne": 0.99, "bn": 0.99}),
+        ("pt", "es", {"pt": 0.99, "es": 0.99}),
     ],
 )
 def test_words_of_every_clause_are_found_again(first, second, least):
@@ -200,13 +199,14 @@ def test_two_codes_of_each_side_read_at_150_dpi(first, second):
 
 
 def test_form_is_the_same_bytes_each_time():
-    assert paper.pdf(form("fr", "ar")) == printed("fr", "ar")
+    assert paper.pdf(form("fr", "ar", draft=False)) == printed("fr", "ar")
 
 
 @pytest.mark.parametrize("first, second", [("fr", "ar"), ("ar", "fr"), ("en", "ne")])
 def test_stamped_sheet_looks_like_one_laid_out_whole(first, second):
-    _sheet, css = form(first, second).sheet
-    whole = render(paper.html(form(first, second)), lang=first, title="70042-74", css=css)
+    _sheet, css = form(first, second, draft=False).sheet
+    page = paper.html(form(first, second, draft=False))
+    whole = render(page, lang=first, title="70042-74", css=css)
     with pypdfium2.PdfDocument(whole) as one, pypdfium2.PdfDocument(printed(first, second)) as two:
         for number in range(2):
             pictures = [pdf[number].render(scale=1).to_pil().convert("L") for pdf in (one, two)]
@@ -218,7 +218,7 @@ def test_next_form_of_two_wordings_is_another_paper_on_the_same_sheet():
     def payload(page: int) -> str:
         return qr.payload("F", "70043-71", page, "A7", key=KEY)
 
-    other = paper.pdf(form(serial="70043-71", payload=payload))
+    other = paper.pdf(form(serial="70043-71", payload=payload, draft=False))
     with pypdfium2.PdfDocument(other) as pdf:
         text = pdf[0].get_textpage().get_text_bounded()
     assert "70043-71" in text and "70042-74" not in text
@@ -260,7 +260,7 @@ def test_file_is_light_enough_for_a_slow_link():
 @pytest.mark.needs("pdftotext")
 def test_draft_is_marked_in_both_languages_and_a_true_form_is_not():
     """By the line at the foot; the slanted mark is read back by no tool word by word."""
-    draft, true = words(said(printed("fr", "ar"))), words(said(printed("fr", "ar", draft=False)))
+    draft, true = (words(said(printed("fr", "ar", draft=draft))) for draft in (True, False))
     for mark in ("Brouillon", "للتوقيع"):
         assert draft.count(mark) == 2
         assert mark not in true
@@ -366,7 +366,8 @@ def test_letter_no_font_has_is_named_before_it_is_paper():
     assert "U+0BA4 த" in refused.value.letters
 
 
-def test_wording_too_long_for_the_sheet_is_refused():
+def test_wording_too_long_for_the_sheet_is_refused(monkeypatch):
+    monkeypatch.setattr(paper, "TYPE", (paper.LARGEST, paper.SMALLEST))
     with pytest.raises(paper.LengthError) as refused:
         paper.pdf(form(first=with_text(column("fr"), "Un mot de trop. " * 60)))
     assert refused.value.sides > 2
@@ -422,7 +423,7 @@ BOXES = {
 @pytest.mark.parametrize(("first", "second"), PAIRS)
 def test_every_box_has_its_place_where_its_black_frame_is_drawn(first, second):
     anchors = paper.anchors(form(first, second, draft=False))
-    document = pypdfium2.PdfDocument(printed(first, second, draft=False))
+    document = pypdfium2.PdfDocument(printed(first, second))
     for number, places in enumerate(anchors, start=1):
         ticks = {name.removeprefix("t-"): box for name, box in places.items() if name[:2] == "t-"}
         assert set(ticks) == BOXES[number]
