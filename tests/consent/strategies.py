@@ -108,6 +108,19 @@ def people(code: str) -> st.SearchStrategy[Person]:
     )
 
 
+def easy_people(code: str) -> st.SearchStrategy[Person]:
+    """Somebody of age under that code, at no risk, whose forms ask little."""
+    return st.builds(
+        Person,
+        code=st.just(code),
+        birth=st.just(Birth.on(date(1980, 1, 1))),
+        met_as_adult=st.just(True),
+        risk=st.sampled_from(Risk),
+        last_talk_on=st.just(TODAY),
+        forms=st.lists(EASY_FORMS, min_size=1, max_size=1).map(tuple),
+    )
+
+
 SITTERS = st.lists(
     st.builds(Sitter, st.sampled_from(CODES), st.sampled_from(Recognisable)),
     min_size=1,
@@ -143,3 +156,4 @@ PLANS = st.builds(
     names=st.dictionaries(st.sampled_from(CODES), st.sampled_from(NameForm)),
 )
 EVERYBODY = st.fixed_dictionaries({code: people(code) for code in CODES})
+EASY_PEOPLE = st.fixed_dictionaries({code: easy_people(code) for code in CODES})
