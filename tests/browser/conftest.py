@@ -2,6 +2,7 @@
 
 import threading
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -28,7 +29,7 @@ FLAGS = [
 ]
 PHONE = {"width": 360, "height": 740}
 DESK = {"width": 1280, "height": 900}
-VIEWS = {
+VIEWS: dict[str, dict[str, Any]] = {
     "phone": {"viewport": PHONE},
     "phone dark": {"viewport": PHONE, "color_scheme": "dark"},
     "desk": {"viewport": DESK},
@@ -100,9 +101,9 @@ class OneAtATime(StaticFilesHandler):
             return super().__call__(environ, start_response)
 
 
-@pytest.fixture
-def site(rehearsal: int) -> Iterator[str]:
-    """The address of the filled rehearsal; what a test does there is undone after it.
+@contextmanager
+def served() -> Iterator[str]:
+    """The address of the site as this test has it; what a browser does there is undone after it.
 
     The connection stays shared: a browser lets go of its last request when it likes.
     """
@@ -119,6 +120,13 @@ def site(rehearsal: int) -> Iterator[str]:
     server.terminate()
 
 
+@pytest.fixture
+def site(rehearsal: int) -> Iterator[str]:
+    """The address of the filled rehearsal."""
+    with served() as address:
+        yield address
+
+
 def come_in(page: Page, site: str, username: str) -> None:
     """Give a browser the session of somebody who has signed in."""
     client = Client()
@@ -128,6 +136,12 @@ def come_in(page: Page, site: str, username: str) -> None:
 
 
 HOSTS = {"127.0.0.1", "localhost"}
+
+
+def seen_as(page: Page, view: dict[str, Any]) -> None:
+    """Show the page that is open in one of VIEWS, without loading it again."""
+    page.set_viewport_size(view["viewport"])
+    page.emulate_media(color_scheme=view.get("color_scheme", "light"))
 
 
 def scrolls_sideways(page: Page) -> bool:

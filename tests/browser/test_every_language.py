@@ -1,6 +1,7 @@
 """The pages that are used most, in every language of the screens: axe, no sideways scroll, letters.
 
-At two widths, light and dark; every other page is looked at in English by test_every_page.py.
+Narrow and light, then wide and dark; every other page is looked at so in English by
+test_every_page.py, and every pattern both ways at either width by test_patterns.py.
 """
 
 from collections.abc import Iterator
@@ -12,7 +13,7 @@ from playwright.sync_api import Page
 from relations.privacy.models import User
 from tests.audit import faults
 from tests.browser.axe import violations
-from tests.browser.conftest import VIEWS, Opener, come_in, scrolls_sideways
+from tests.browser.conftest import VIEWS, Opener, come_in, scrolls_sideways, seen_as
 
 # Today, a person, a form and the weighing.
 PAGES = {"loic": ("/", "/people/new/"), "ines": ("/person/12/", "/uses/plan/E1/")}
@@ -20,27 +21,33 @@ CODES = [code for code, _name in settings.LANGUAGES]
 HOW = "[document.documentElement.lang, getComputedStyle(document.body).direction]"
 
 
+BRIEF = ("phone", "desk dark")
+WHOLE = pytest.param(tuple(VIEWS), marks=pytest.mark.long, id="every view")
+
+
+@pytest.mark.parametrize("views", [pytest.param(BRIEF, id="two views"), WHOLE])
 @pytest.mark.parametrize("code", CODES)
-def test_pages_hold_in_every_language(code: str, site: str, open_page: Opener) -> None:
+def test_pages_hold_in_every_language(
+    code: str, views: tuple[str, ...], site: str, open_page: Opener
+) -> None:
     User.objects.update(language=code)
     found = []
     for username, addresses in PAGES.items():
         page = open_page(axe=True)
         come_in(page, site, username)
         for address in addresses:
-            found += [f"{address}{fault}" for fault in looked_at(page, site + address, code)]
+            found += [f"{address}{fault}" for fault in looked_at(page, site + address, code, views)]
     assert found == []
 
 
-def looked_at(page: Page, address: str, code: str) -> Iterator[str]:
+def looked_at(page: Page, address: str, code: str, views: tuple[str, ...]) -> Iterator[str]:
     """What is wrong with one page, as every reader of it may see it."""
     answer = page.goto(address)
     assert answer is not None
     yield from (f": {fault}" for fault in faults(answer.text()))
     assert page.evaluate(HOW) == [code, "rtl" if code in settings.LANGUAGES_BIDI else "ltr"]
-    for name, view in VIEWS.items():
-        page.set_viewport_size(view["viewport"])
-        page.emulate_media(color_scheme=view.get("color_scheme", "light"))
+    for name in views:
+        seen_as(page, VIEWS[name])
         if scrolls_sideways(page):
             yield f": scrolls sideways, {name}"
         yield from (f", {name}: {fault}" for fault in violations(page))
