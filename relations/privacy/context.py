@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from django.http import HttpRequest
-from django.urls import NoReverseMatch, resolve, reverse
+from django.urls import NoReverseMatch, URLResolver, get_resolver, get_urlconf, reverse
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
@@ -50,6 +51,12 @@ class Way:
     current: bool
 
 
+@cache
+def _open_to(resolver: URLResolver, url: str) -> Iterable[str] | None:
+    """The roles a page is open to; None: anybody. Looked up once: the addresses do not change."""
+    return getattr(resolver.resolve(url).func, "roles", None)
+
+
 def _ways(routes: Iterable[tuple[str, Promise]], user: User, request: HttpRequest) -> list[Way]:
     """The routes that exist and are open to this user's role."""
     found = []
@@ -58,7 +65,7 @@ def _ways(routes: Iterable[tuple[str, Promise]], user: User, request: HttpReques
             url = reverse(route)
         except NoReverseMatch:
             continue
-        allowed = getattr(resolve(url).func, "roles", None)
+        allowed = _open_to(get_resolver(get_urlconf()), url)
         if allowed is None or user.role in allowed:
             found.append(Way(url, label, MARKS.get(route, ""), current=url == request.path))
     return found
