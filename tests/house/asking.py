@@ -2,7 +2,7 @@
 
 import hashlib
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -246,11 +246,21 @@ def cell(hearing: Hearing, who: str, page: Page) -> str:
     return "/".join(hearing(who, method, page).outcome for method in ("GET", "POST"))
 
 
-def faults(hearing: Hearing, page: Page, row: Mapping[str, str]) -> Iterator[str]:
-    """Every cell of a page that is not as the table says: page, who, method, and what is wrong."""
+def faults(
+    hearing: Hearing,
+    page: Page,
+    row: Mapping[str, str],
+    asked_by: Container[tuple[str, str]] | None = None,
+) -> Iterator[str]:
+    """Every cell of a page that is not as the table says: page, who, method, and what is wrong.
+
+    `asked_by`: the pairs of who and method that are asked; without it, every one.
+    """
     before = files()
     for who in WHO:
         for method in METHODS:
+            if asked_by is not None and (who, method) not in asked_by:
+                continue
             asked = hearing.ask(who, method, page)
             may_write = who != "stranger" if asked.outcome == "in" else asked.outcome not in REFUSED
             for fault in _of_cell(asked, page, method, wanted(row[who], method), may_write):

@@ -423,6 +423,20 @@ def wanted(cell: str, method: str) -> str:
     return {"GET": seen, "HEAD": seen, "POST": sent, FORGED: "403"}.get(method, "405")
 
 
+def in_turn(page: Page, row: dict[str, str], at: int) -> set[tuple[str, str]]:
+    """Everybody by the methods of a cell, and somebody by each other method: (who, method).
+
+    `at` is the place of the page among all, so that its neighbours are asked by somebody else. A
+    HEAD is asked by one whom the page answers, a form without its token is sent by one who may.
+    """
+    asked = {(who, method) for who in WHO for method in ("GET", "POST")}
+    for turn, method in enumerate(one for one in METHODS if one not in ("GET", "POST")):
+        like = {"HEAD": "GET", FORGED: "POST"}.get(method, method)
+        may = [who for who in WHO if wanted(row[who], like) not in REFUSED] or WHO
+        asked.add((may[(at + turn) % len(may)], method))
+    return asked
+
+
 def _walk(patterns: list[URLPattern | URLResolver], space: str) -> Iterator[Page]:
     for pattern in patterns:
         if isinstance(pattern, URLResolver):

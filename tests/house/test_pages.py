@@ -9,7 +9,7 @@ import pytest
 
 from relations.privacy.models import Role, User
 from tests.house.asking import Asker, Heard, Hearing, cell, faults, unguarded, unlisted
-from tests.house.pages import METHODS, PUBLIC, WHO, line, pages, read, table
+from tests.house.pages import METHODS, PUBLIC, WHO, in_turn, line, pages, read, table
 
 PAGES = pages()
 ROWS = table()
@@ -33,11 +33,28 @@ def hearing(askers, made_once):
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
 def test_page_answers_everybody_as_the_table_says(page, hearing):
-    """Every cell is asked: each role by each method, what it writes, and its headers."""
+    """Every cell, what it writes, and its headers; the methods of no cell by somebody in turn."""
     row = ROWS[page.name]
-    found = list(faults(hearing, page, row))
+    no_faults(page, hearing, in_turn(page, row, PAGES.index(page)))
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_page_answers_everybody_alike_by_every_method(page, hearing):
+    no_faults(page, hearing, None)
+
+
+def no_faults(page, hearing, asked_by):
+    row = ROWS[page.name]
+    found = list(faults(hearing, page, row, asked_by))
     is_row = {who: cell(hearing, who, page) for who in WHO} if found else row
     assert not found, "\n".join([*found, f"the row is: {line(page.name, is_row)}"])
+
+
+def test_in_turn_every_page_is_asked_by_every_method_and_everybody_by_each():
+    asked = [in_turn(page, ROWS[page.name], at) for at, page in enumerate(PAGES)]
+    assert all({method for _, method in one} == set(METHODS) for one in asked)
+    assert set().union(*asked) == set(product(WHO, METHODS))
 
 
 @pytest.mark.every_database
