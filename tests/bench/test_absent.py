@@ -12,8 +12,9 @@ from relations.privacy.models import Role, User
 from tests.bench.site import Site
 
 ROUNDS = 150
-# The medians of many requests in turn differ by what the machine does beside; a query more, or a
-# name that is opened, is a third of such an answer and more.
+# The medians of many requests in turn, in seconds of the processor, since whatever else the machine
+# does lengthens one answer and not the next; a query more, or a name that is opened, is a third of
+# such an answer and more.
 LEAST, MOST = 0.8, 1.25
 ADDRESSES = ("/person/{}/", "/people/{}/", "/meetings/ring/{}/", "/uses/stop/{}/")
 
@@ -29,9 +30,9 @@ def assistant() -> Site:
 
 
 def seconds(site: Site, path: str, status: int) -> float:
-    start = time.perf_counter()
+    start = time.process_time()
     page = site.ask(path)
-    took = time.perf_counter() - start
+    took = time.process_time() - start
     assert page.status == status
     return took
 
