@@ -19,7 +19,7 @@ from relations.privacy.refused import Refused
 from . import needs, papers
 from .models import Form, Wording
 from .printing import Blank, print_each, reprint
-from .source import latest, text_of
+from .source import is_ready, latest
 from .states import State
 from .values import FormKind
 
@@ -82,8 +82,9 @@ def proposed(trip: Trip) -> list[Need]:
     signed_out = out(trip).filter(first_wording__isnull=False)
     held = Counter(signed_out.values_list("first_wording__language", flat=True))
     written = {*Wording.objects.values_list("language", flat=True)}
-    tags = {*asked, *held, *(tag for tag in written if not why_not(tag))}
-    rows = [Need(tag, asked[tag], held[tag], why_not(tag)) for tag in tags]
+    whys = {tag: why_not(tag) for tag in {*asked, *held, *written}}
+    tags = {*asked, *held, *(tag for tag in written if not whys[tag])}
+    rows = [Need(tag, asked[tag], held[tag], whys[tag]) for tag in tags]
     return sorted(rows, key=lambda row: (-row.expected, row.language))
 
 
@@ -94,7 +95,7 @@ def why_not(tag: str) -> str:
     wording = latest(tag)
     if wording is None:
         return "no_wording"
-    return "" if text_of(wording).is_ready else "unread"
+    return "" if is_ready(wording) else "unread"
 
 
 def beside(language: str) -> str:

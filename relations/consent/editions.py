@@ -1,6 +1,6 @@
 """How far the words of a paper have come in a language, and whether a form may be printed."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -27,8 +27,12 @@ class Text:
     @property
     def is_ready(self) -> bool:
         """Whether a second person has read the whole of it."""
-        states = {stand.state for stand in self.clauses.values()}
-        return self.is_frozen and states == {ClauseState.APPROVED}
+        return is_ready(self.is_frozen, (stand.state for stand in self.clauses.values()))
+
+
+def is_ready(is_frozen: bool, states: Iterable[ClauseState]) -> bool:
+    """Whether a wording is frozen, has clauses, and a second person has read each of them."""
+    return is_frozen and set(states) == {ClauseState.APPROVED}
 
 
 @dataclass(frozen=True, slots=True)

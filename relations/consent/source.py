@@ -78,6 +78,12 @@ def text_of(wording: Wording) -> editions.Text:
     )
 
 
+def is_ready(wording: Wording) -> bool:
+    """Whether a second person has read the whole of it; of its clauses no words are fetched."""
+    states = wording.clauses.order_by().values_list("state", flat=True).distinct()
+    return editions.is_ready(wording.frozen_at is not None, map(ClauseState, states))
+
+
 def refuse_unready(first: Wording, second: Wording) -> None:
     """Raise Refused with the codes of `editions.printing_codes` where nothing may be printed."""
     if codes := editions.printing_codes(text_of(first), text_of(second)):

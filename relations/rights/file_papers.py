@@ -9,7 +9,7 @@ from typing import Any
 from babel import Locale
 
 from relations.consent.models import Wording
-from relations.consent.source import refuse_unready, text_of
+from relations.consent.source import is_ready, refuse_unready
 from relations.consent.values import Scope
 from relations.consent.wordings import words_of
 from relations.documents.one_language import lay_out_in
@@ -100,7 +100,7 @@ def read_aloud(file: File, first: Wording, on: date) -> bytes:
 
     Refused: first_unread where nobody has read the wording, no_words.
     """
-    if not text_of(first).is_ready:
+    if not is_ready(first):
         raise Refused("first_unread")
     return _pdf("rights/paper/file_aloud.html", file, voices(first), on)
 
