@@ -9,6 +9,8 @@ import math
 import re
 from collections.abc import Iterator
 from contextlib import closing
+from functools import cache
+from pathlib import Path
 
 import pytest
 from django.contrib.sessions.backends.base import VALID_KEY_CHARS
@@ -26,13 +28,21 @@ SCRIPTS = sorted((PACKAGE / "static").glob("*.js"))
 HOSTILE = "<script>alert(1)</script>\"'>&"
 
 
-def imported(module: Module) -> Iterator[str]:
+def imported(module: Module) -> tuple[str, ...]:
     """Everything a module imports, as one dotted name each."""
-    for node in ast.walk(module.tree):
+    return _imported(module.path)
+
+
+@cache
+def _imported(path: Path) -> tuple[str, ...]:
+    """Each module is read once for all that is asked of its imports; its tree is not kept."""
+    found: list[str] = []
+    for node in ast.walk(Module(path).tree):
         if isinstance(node, ast.Import):
-            yield from (alias.name for alias in node.names)
+            found += (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom) and not node.level:
-            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+            found += (f"{node.module}.{alias.name}" for alias in node.names)
+    return tuple(found)
 
 
 def importers(*names: str) -> set[str]:
