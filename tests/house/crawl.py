@@ -14,7 +14,7 @@ import pypdfium2
 
 from tests.house.asking import Asked, Asker
 from tests.house.fields import OPENED_AT, READERS, Row
-from tests.house.pages import Page
+from tests.house.pages import Page, table, wanted
 from tests.house.planted import SECOND, Needle, Planted
 
 LOG = "privacy_accessentry"
@@ -118,19 +118,36 @@ def crawl(
     pages: Iterable[Page],
     planted: Planted,
     methods: Iterable[str] = ("GET", "POST", "typed"),
+    *,
+    is_whole: bool = False,
 ) -> Iterator[Seen]:
-    """Every page about each of the two people; `typed` is a POST with somebody's code in it."""
+    """Every page about each of the two people; `typed` is a POST with somebody's code in it.
+
+    A page that the role is barred from is looked at and typed into once, and one that is only
+    looked at is typed into once: each is refused before anybody is asked about, which
+    test_pages.py holds. Where all `is_whole`, every one of these is asked as the others are.
+    """
+    role = asker.user.role if asker.user else ""
+    rows = table()
     typed = dict.fromkeys(("code", "person", "typed", "press"), SECOND)
     for page in pages:
+        said = rows.get(page.name)
+        is_for_looking = said is not None and wanted(said[asker.who], "POST") == "405"
+        is_barred = role not in getattr(page.view, "roles", (role,))
         for at, address in enumerate(addresses(page, planted.samples, planted.more)):
             for method in methods:
-                if method == "typed":
-                    sent = None if at else asker.ask("POST", address, typed)
-                else:
-                    sent = asker.ask(method, address)
-                if sent:
-                    sent.answer.context = None  # every row that was shown: too much to keep
-                    yield Seen(page.name, method, address, sent)
+                is_refused = is_barred or (is_for_looking and method != "GET")
+                if is_refused and not is_whole and (at or method == "POST"):
+                    continue
+                if method == "typed" and at:
+                    continue
+                sent = (
+                    asker.ask("POST", address, typed)
+                    if method == "typed"
+                    else asker.ask(method, address)
+                )
+                sent.answer.context = None  # every row that was shown: too much to keep
+                yield Seen(page.name, method, address, sent)
 
 
 def leaks(row: Row, needle: Needle, seen: Mapping[str, list[Seen]]) -> Iterator[str]:

@@ -21,8 +21,9 @@ SILENT = ("script", "style", "textarea")
 # Words that are looked for by themselves only, since they may stand inside other words.
 FEW = 3
 READ = {"200", "422"}
-# Pages that turned out to be papers, pictures or files: they are made once only.
-PAPERS: set[str] = set()
+WHOLE = "fr"
+# What turned out to be a paper, a picture or a file, by page and method: it is made once only.
+PAPERS: set[tuple[str, str]] = set()
 Text = tuple[str, bool]  # what is said, and whether it is a person's own words
 
 
@@ -44,8 +45,11 @@ def texts(catalogue: Any) -> dict[str, str]:
 
 @cache
 def source() -> Any:
-    """Every string of the site, looked for once."""
-    return catalogues.extract(ROOT)
+    """Every string of the site: what a whole catalogue holds, no more and no less.
+
+    That each does, test_catalogues.py asks the modules and templates themselves.
+    """
+    return catalogues.read(po(WHOLE))
 
 
 @cache
@@ -139,20 +143,23 @@ def answers(
     *,
     who: Iterable[str] = WHO,
     most: int = len(WHO),
+    is_shown_once: bool = False,
 ) -> Iterator[tuple[str, Any]]:
     """What those who may open a page read there: the page, and its form sent empty, as HTML.
 
-    `who` says whom to ask, and in which order; `most`, after how many readers it is enough.
+    `who` says whom to ask, and in which order; `most`, after how many readers it is enough. A
+    page that `is_shown_once` is not looked at where its form sent empty shows it again.
     """
-    if page.name in PAPERS:
-        return
     address, asked = page.address(samples), 0
     for one in who:
         methods = [method for method in ("GET", "POST") if wanted(row[one], method) in READ]
-        for method in methods if asked < most else ():
+        last = methods[-1:] if is_shown_once else methods
+        for method in last if asked < most else ():
+            if (page.name, method) in PAPERS:
+                continue
             answer = askers[one].ask(method, address).answer
-            if "html" not in answer.headers.get("Content-Type", ""):
-                PAPERS.add(page.name)
-                return
-            yield f"{page.name} {method} as {one}", answer
+            if "html" in answer.headers.get("Content-Type", ""):
+                yield f"{page.name} {method} as {one}", answer
+            else:
+                PAPERS.add((page.name, method))
         asked += bool(methods)

@@ -36,6 +36,15 @@ def asked(planted, django_db_blocker):
         return {who: (asker, list(crawl(asker, pages(), planted))) for who, asker in askers.items()}
 
 
+@pytest.mark.long
+def test_no_page_says_more_where_it_refuses_whatever_is_asked(planted):
+    """What is refused whole is asked once for the tests below; here as often as all else."""
+    askers = {who: asking(who, planted) for who in READERS}
+    whole = {who: list(crawl(one, pages(), planted, is_whole=True)) for who, one in askers.items()}
+    found = [told for row in ROWS for told in leaks(row, planted.needles[row.what], whole)]
+    assert not found, "\n".join(found)
+
+
 @pytest.fixture(scope="module")
 def seen(asked):
     """All answers to each role: who -> answers."""

@@ -1,4 +1,7 @@
-"""No page prints a number but in the figures that its reader asked for."""
+"""No page prints a number but in the figures that its reader asked for.
+
+The walk over every page, by everybody who may, is that of test_pseudo.py; here is what it looks by.
+"""
 
 import re
 
@@ -6,12 +9,8 @@ import pytest
 from django.template import Context, Template
 
 from tests.house.figures import listening
-from tests.house.pages import WHO, pages, table
 from tests.house.rooms import ROOT, modules
 
-pytestmark = pytest.mark.django_db
-
-ROWS = table()
 TEMPLATES = sorted((ROOT / "templates").rglob("*.html"))
 
 
@@ -52,22 +51,6 @@ def test_plain_number_in_text_is_found(planted):
 )
 def test_number_in_figures_or_out_of_the_text_is_not(sound):
     assert shown(sound, n=12, many=[1, 2], half=0.5, yes=True, code=12) == set()
-
-
-@pytest.mark.parametrize("page", pages(), ids=lambda page: page.name)
-def test_page_prints_every_number_in_the_figures_of_its_reader(page, askers, made_once):
-    """Looked at by everybody who may, and with its form sent empty by whoever may first."""
-    address = page.address(made_once)
-    looked, sent = (
-        [who for who in WHO if ROWS[page.name][who].split("/")[at] == status]
-        for at, status in enumerate(("200", "422"))
-    )
-    asked = [*(("GET", who) for who in looked), *(("POST", who) for who in sent[:1])]
-    with listening() as heard:
-        for method, who in asked:
-            answer = askers[who].ask(method, address, {}).answer
-            if "html" in answer.headers.get("Content-Type", "") and not answer.streaming:
-                assert heard.printed(answer.content.decode()) == set(), f"{who} {method}"
 
 
 def test_every_plural_counts_in_figures():

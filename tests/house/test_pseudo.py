@@ -1,5 +1,8 @@
 """No page says an English word that cannot be translated, for anybody, nor when a form is refused.
 
+Nor does one print a number but in the figures that its reader asked for: that is heard on the same
+walk. What a plain number is, tests/house/figures.py says.
+
 Each page is rendered in a language that is made up, in the place of French, so that a sentence of
 Django's own which our catalogues lack stands there in French and is found, too.
 """
@@ -19,7 +22,9 @@ from relations.consent.models import Wording
 from relations.languages import catalogues
 from tests.house import pseudo
 from tests.house.asking import Asker
+from tests.house.figures import listening
 from tests.house.pages import pages, table
+from tests.house.papers_once import blank_papers
 from tests.house.speaking import answers, plain, said, source, speak
 
 pytestmark = [pytest.mark.django_db, pytest.mark.once]
@@ -74,18 +79,25 @@ def made_up(settings, tmp_path: Path, askers: dict[str, Asker]) -> Iterator[None
     translation.activate("en")
 
 
-def test_every_word_of_every_page_can_be_translated(askers, made_once, made_up) -> None:
+def test_every_word_can_be_translated_and_every_number_is_in_figures(
+    askers, made_once, made_up
+) -> None:
     """Looked at, and sent empty: by everybody who may, with what is then said to them."""
-    rows, found, asked, seen = table(), {}, 0, set()
+    rows, found, plain_numbers, asked, seen = table(), {}, {}, 0, set()
     # How each language calls itself, in its own letters: that is never translated.
     themselves = words(wording.labels["language"] for wording in Wording.objects.all())
-    for page in pages():
-        for where, answer in answers(askers, page, rows[page.name], made_once):
-            asked += 1
-            seen.add(page.name)
-            for word in unmarked(answer.content.decode()) - themselves:
-                found.setdefault(word, where)
+    with listening() as heard, blank_papers():
+        for page in pages():
+            for where, answer in answers(askers, page, rows[page.name], made_once):
+                asked += 1
+                seen.add(page.name)
+                html = answer.content.decode()
+                for word in unmarked(html) - themselves:
+                    found.setdefault(word, where)
+                for place in heard.printed(html):
+                    plain_numbers.setdefault(place, where)
     assert found == {}
+    assert plain_numbers == {}
     assert len(seen) >= PAGES_AT_LEAST
     assert asked >= ANSWERS_AT_LEAST
 
