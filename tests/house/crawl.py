@@ -18,6 +18,8 @@ from tests.house.pages import Page, table, wanted
 from tests.house.planted import SECOND, Needle, Planted
 
 LOG = "privacy_accessentry"
+WAYS = ("GET", "typed", "POST")
+TABLE = table()
 CODE = "people.Participant.code"
 # An assistant's first page of the day brings into sight whoever its work is about.
 BRINGS_INTO_SIGHT = {("today:today", "unseen")}
@@ -117,37 +119,41 @@ def crawl(
     asker: Asker,
     pages: Iterable[Page],
     planted: Planted,
-    methods: Iterable[str] = ("GET", "POST", "typed"),
+    methods: Iterable[str] = WAYS,
     *,
     is_whole: bool = False,
 ) -> Iterator[Seen]:
     """Every page about each of the two people; `typed` is a POST with somebody's code in it.
 
-    A page that the role is barred from is looked at and typed into once, and one that is only
-    looked at is typed into once: each is refused before anybody is asked about, which
-    test_pages.py holds. Where all `is_whole`, every one of these is asked as the others are.
+    But where all `is_whole`, what is refused whole is asked once, for it is refused before anybody
+    is asked about, which test_pages.py holds; and a form that what was typed shows again is not
+    sent empty beside that.
     """
-    role = asker.user.role if asker.user else ""
-    rows = table()
     typed = dict.fromkeys(("code", "person", "typed", "press"), SECOND)
     for page in pages:
-        said = rows.get(page.name)
-        is_for_looking = said is not None and wanted(said[asker.who], "POST") == "405"
-        is_barred = role not in getattr(page.view, "roles", (role,))
+        refused = frozenset[str]() if is_whole else _refused(page, asker)
         for at, address in enumerate(addresses(page, planted.samples, planted.more)):
+            is_shown_again = False
             for method in methods:
-                is_refused = is_barred or (is_for_looking and method != "GET")
-                if is_refused and not is_whole and (at or method == "POST"):
+                if at and (method == "typed" or method in refused):
                     continue
-                if method == "typed" and at:
+                if method == "POST" and (is_shown_again or method in refused):
                     continue
-                sent = (
-                    asker.ask("POST", address, typed)
-                    if method == "typed"
-                    else asker.ask(method, address)
-                )
+                verb, data = ("POST", typed) if method == "typed" else (method, None)
+                sent = asker.ask(verb, address, data)
+                is_shown_again = not is_whole and method == "typed" and sent.outcome == "422"
                 sent.answer.context = None  # every row that was shown: too much to keep
                 yield Seen(page.name, method, address, sent)
+
+
+def _refused(page: Page, asker: Asker) -> frozenset[str]:
+    """The ways of asking that the page refuses to this role whatever it is about."""
+    role = asker.user.role if asker.user else ""
+    if role not in getattr(page.view, "roles", (role,)):
+        return frozenset(WAYS)
+    row = TABLE.get(page.name)
+    is_for_looking = row is not None and wanted(row[asker.who], "POST") == "405"
+    return frozenset({"POST", "typed"} if is_for_looking else ())
 
 
 def leaks(row: Row, needle: Needle, seen: Mapping[str, list[Seen]]) -> Iterator[str]:

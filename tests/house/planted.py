@@ -40,7 +40,7 @@ SECOND = "QQ88W"
 BORN = {"07": (date(1931, 2, 3), date(1933, 4, 5)), SECOND: (date(1941, 2, 3), date(1943, 4, 5))}
 NUMBERS = {"07": "639980071", SECOND: "639980082"}
 EXTENSION = "74231"
-TAIL = "é’&<w"
+PLANTED, TAIL = b"Zq", "é’&<w"  # how each word that is looked for begins and ends
 IN_A_MONTH = timedelta(days=30)
 
 
@@ -69,7 +69,7 @@ class Planted:
 
     def word(self, what: str) -> str:
         """A word that stands nowhere else, with letters that pages and addresses write anew."""
-        said = f"Zq{len(self.needles):02}kxvjq{TAIL}"
+        said = f"{PLANTED.decode()}{len(self.needles):02}kxvjq{TAIL}"
         self.needles[what] = said[:9].encode()  # long enough that no random token holds it
         return said
 
