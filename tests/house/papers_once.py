@@ -12,7 +12,7 @@ from typing import Any
 from unittest import mock
 
 from relations.documents import render
-from relations.documents.render import LaidOut, lay_out
+from relations.documents.render import LaidOut
 
 KEPT: dict[str, LaidOut] = {}
 
@@ -32,17 +32,6 @@ def papers_once() -> Iterator[None]:
         return KEPT[key]
 
     with mock.patch.object(render, "_write", once):
-        yield
-
-
-@contextmanager
-def blank_papers() -> Iterator[None]:
-    """Until the block ends every paper is one blank sheet: where only HTML is looked at.
-
-    That each paper is laid out for whoever may have it, test_pages.py holds.
-    """
-    blank = lay_out("<html lang=en><p>A sheet</p></html>", lang="en", title="1").content
-    with mock.patch.object(render, "_write", lambda *_: LaidOut(blank, 1, ({},))):
         yield
 
 

@@ -11,7 +11,6 @@ from django.conf import settings
 from django.utils import translation
 
 from tests.house.pages import pages, table
-from tests.house.papers_once import blank_papers
 from tests.house.speaking import answers, english, left_in_english, speak
 
 pytestmark = [pytest.mark.django_db, pytest.mark.once]
@@ -33,8 +32,7 @@ def opening(code: str) -> str:
 @pytest.fixture
 def spoken(askers):
     """`spoken(code)`: everybody reads that language, until the test ends."""
-    with blank_papers():
-        yield lambda code: speak(askers, code)
+    yield lambda code: speak(askers, code)
     translation.activate("en")
 
 

@@ -24,7 +24,6 @@ from relations.trips import packing
 from tests.house import hostile
 from tests.house.asking import Asked, Watch, files
 from tests.house.pages import WHO, pages, table, wanted
-from tests.house.papers_once import blank_papers
 
 PAGES = pages()
 # The first way of each form is as it stands. What is without measure is for the long run.
@@ -79,14 +78,14 @@ def by_page(found: list[hostile.Form]) -> dict[str, list[hostile.Form]]:
 
 @pytest.fixture(scope="module")
 def forms(askers, made_once, django_db_blocker, quiet) -> dict[str, list[hostile.Form]]:
-    with django_db_blocker.unblock(), blank_papers():
+    with django_db_blocker.unblock():
         return by_page(hostile.found(askers, PAGES, made_once, all_roles=False))
 
 
 @pytest.fixture(scope="module")
 def everybodys(askers, made_once, django_db_blocker, quiet) -> dict[str, list[hostile.Form]]:
     """The forms again, with everybody who is shown each."""
-    with django_db_blocker.unblock(), blank_papers():
+    with django_db_blocker.unblock():
         return by_page(hostile.found(askers, PAGES, made_once, all_roles=True))
 
 

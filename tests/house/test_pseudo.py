@@ -24,7 +24,6 @@ from tests.house import pseudo
 from tests.house.asking import Asker
 from tests.house.figures import listening
 from tests.house.pages import pages, table
-from tests.house.papers_once import blank_papers
 from tests.house.speaking import answers, plain, said, source, speak
 
 pytestmark = [pytest.mark.django_db, pytest.mark.once]
@@ -86,7 +85,7 @@ def test_every_word_can_be_translated_and_every_number_is_in_figures(
     rows, found, plain_numbers, asked, seen = table(), {}, {}, 0, set()
     # How each language calls itself, in its own letters: that is never translated.
     themselves = words(wording.labels["language"] for wording in Wording.objects.all())
-    with listening() as heard, blank_papers():
+    with listening() as heard:
         for page in pages():
             for where, answer in answers(askers, page, rows[page.name], made_once):
                 asked += 1
