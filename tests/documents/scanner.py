@@ -94,8 +94,9 @@ def photographed(
 
 
 def grained(grey: np.ndarray, seed: int, noise: float) -> np.ndarray:
-    grain = np.random.default_rng(seed).normal(0, noise, grey.shape)
-    return np.clip(grey + grain, 0, 255).astype(np.uint8)
+    """Each point a little lighter or darker by chance; `noise` is the deviation, in grey levels."""
+    grain = np.random.default_rng(seed).standard_normal(grey.shape, dtype=np.float32)
+    return cv2.add(grey.astype(np.float32), grain * np.float32(noise), dtype=cv2.CV_8U)
 
 
 def blank(dpi: int = 150, seed: int = 0) -> np.ndarray:
