@@ -3,7 +3,7 @@
 from itertools import chain, combinations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from relations.consent.answers import NEXT_ACTION, Answer, Code, NextAction, Reason, Result
@@ -115,6 +115,7 @@ def test_a_rung_is_what_trying_everything_finds(found):
 
 @sixty_times
 @given(WAITING)
+@example(waiting(K0="ab", K1="ad", K2="bc", K3="ac", K4="abe"))  # abe is picked, and abc frees more
 def test_a_bound_is_never_less_than_what_can_be_reached(found):
     """The way of large circles, taken in small ones where all can be tried."""
     with pytest.MonkeyPatch.context() as patch:
@@ -124,8 +125,10 @@ def test_a_bound_is_never_less_than_what_can_be_reached(found):
         most = searched(found, len(rung.talks))
         assert len(rung.frees) <= most <= rung.at_most
         assert set(rung.frees) == {code for code, some in found.items() if some <= set(rung.talks)}
-    if fallen_back.rungs:
-        assert len(fallen_back.rungs[0].frees) == searched(found, len(fallen_back.rungs[0].talks))
+    # The best single talk is known for certain; of several that are picked, only the bound is.
+    if single := searched(found, 1):
+        first = fallen_back.rungs[0]
+        assert (len(first.talks), len(first.frees)) == (1, single)
 
 
 @sixty_times
