@@ -6,26 +6,16 @@ the site as it is; tests/documents/test_render.py holds that the same page is th
 """
 
 import logging
-import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 from unittest import mock
 
 from relations.documents import render
+from tests.measuring import unmeasured
 
 MOST = 200  # papers kept: about 20 MB
 _kept: dict[tuple, Any] = {}
-
-
-def unmeasured(function: Callable[..., Any], *said: Any) -> Any:
-    """Call something while no tracer of this thread looks; it looks on afterwards."""
-    tracer = sys.gettrace()
-    sys.settrace(None)
-    try:
-        return function(*said)
-    finally:
-        sys.settrace(tracer)
 
 
 @contextmanager

@@ -18,7 +18,7 @@ from relations.people.models import Participant
 from relations.pictures.models import Appearance, Caption, Picture, Quote, Sitting
 from relations.privacy.models import Role, User
 from tests import cast
-from tests.laying import unmeasured
+from tests.measuring import unmeasured
 
 WORDINGS = Path(__file__).parent.parent.parent / "fixtures" / "wordings.json"
 LANGUAGES = ["en", "fr", "es", "pt", "ar", "ne", "bn"]
