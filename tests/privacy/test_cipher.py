@@ -13,6 +13,7 @@ from django.db import connection, transaction
 from django.db.utils import DatabaseError, OperationalError
 from sqlcipher3 import dbapi2
 
+from relations.privacy.cipher import base
 from relations.privacy.cipher.base import DatabaseWrapper, WrongKey, key_pragma
 from relations.privacy.keys import Locked, keyring
 
@@ -127,6 +128,18 @@ def test_every_connection_is_set_as_the_design_says(letters):
     assert ask(letters, "busy_timeout") == 20_000
     assert letters.transaction_mode == "IMMEDIATE"
     assert letters.display_name == "SQLCipher"
+
+
+def test_as_much_is_kept_as_the_register_is_large_within_limits(register, path, monkeypatch):
+    assert ask(register(), "cache_size") == -16_000
+    filled = register()
+    with filled.cursor() as cursor:
+        cursor.execute("CREATE TABLE letter (scan blob)")
+        cursor.execute("INSERT INTO letter VALUES (randomblob(20000000))")
+    filled.close()
+    assert ask(register(), "cache_size") == -(path.stat().st_size // 1000) < -20_000
+    monkeypatch.setattr(base, "KEPT", (16_000, 18_000))
+    assert ask(register(), "cache_size") == -18_000
 
 
 def test_a_project_may_add_a_command_of_its_own(register):

@@ -30,17 +30,19 @@ Database.register_adapter(datetime.date, stock.adapt_date)
 Database.register_adapter(datetime.datetime, stock.adapt_datetime)
 
 # After the key: erased text does not stay in free pages, readers and a writer do not wait for
-# each other, what is acknowledged is on the disk itself (also where fsync alone would not reach
-# it), and 16 MB of opened pages are kept, since only a cold page costs its decryption: so much
-# for each thread of the server. A register of some thousands of people fits in; of 30,000, four
-# times as much makes what reads all of it a fifth faster, and the pages of a day no faster.
+# each other, and what is acknowledged is on the disk itself, also where fsync alone would not
+# reach it.
 PRAGMAS = (
     "PRAGMA secure_delete = ON",
     "PRAGMA journal_mode = WAL",
     "PRAGMA synchronous = FULL",
     "PRAGMA fullfsync = ON",
-    "PRAGMA cache_size = -16000",
 )
+# Opened pages that a thread of the server keeps, in kB, since only a cold page costs its
+# decryption: the whole register as it was at opening, within these limits. What reads all of a
+# larger register than is kept finds every page cold; a small server has no room for more.
+KEPT = (16_000, 64_000)
+SIZE = ("PRAGMA page_count", "PRAGMA page_size")
 
 
 class WrongKey(DatabaseError):  # noqa: N818 - read as a sentence where it is raised
@@ -56,6 +58,13 @@ def key_pragma(key: bytes) -> str:
     if len(key) != 32:
         raise ImproperlyConfigured("the register's key has 32 bytes")
     return f"PRAGMA key = \"x'{key.hex()}'\""
+
+
+def _kept(connection: Any) -> int:
+    """How much of the register its pages may take in memory, in kB."""
+    least, most = KEPT
+    pages, size = (int(connection.execute(asked).fetchone()[0]) for asked in SIZE)
+    return min(max(least, pages * size // 1000), most)
 
 
 class Cursor(Database.Cursor):  # type: ignore[misc,no-any-unimported,unused-ignore] # untyped package
@@ -138,7 +147,7 @@ class DatabaseWrapper(stock.DatabaseWrapper):
             raise  # the disk's fault, not the key's
         except Database.DatabaseError as error:
             raise WrongKey("the register does not open with this key") from error
-        for pragma in PRAGMAS:
+        for pragma in (*PRAGMAS, f"PRAGMA cache_size = -{_kept(connection)}"):
             connection.execute(pragma)
 
     def ensure_connection(self) -> None:
