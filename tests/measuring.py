@@ -5,7 +5,7 @@ While a tracer looks, the interpreter runs every line of every library at half i
 
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from functools import wraps
 from typing import Any
 from unittest import mock
@@ -45,14 +45,10 @@ def rows_unmeasured() -> Iterator[None]:
     if sys.gettrace() is None:
         yield
         return
-    patches = [mock.patch.object(owner, name, _aside(getattr(owner, name))) for owner, name in ROWS]
-    for patch in patches:
-        patch.start()
-    try:
+    with ExitStack() as patches:
+        for owner, name in ROWS:
+            patches.enter_context(mock.patch.object(owner, name, _aside(getattr(owner, name))))
         yield
-    finally:
-        for patch in patches:
-            patch.stop()
 
 
 def _aside(method: Callable[..., Any]) -> Callable[..., Any]:

@@ -1,7 +1,6 @@
 """The desk on which the tests of forms lay their papers: readers, wordings, blanks, scans."""
 
 from datetime import date, datetime
-from functools import partial
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -54,7 +53,7 @@ def wordings() -> dict[str, Wording]:
     if is_empty and _drafts:
         _write_again(artist)
     else:
-        unmeasured(partial(actions.load_wordings, path=WORDINGS, by=artist))
+        unmeasured(actions.load_wordings, path=WORDINGS, by=artist)
         if is_empty:
             _drafts.extend((list(Wording.objects.all()), list(Clause.objects.all())))
     return {wording.language: wording for wording in Wording.objects.all()}
