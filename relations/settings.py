@@ -290,6 +290,8 @@ LOGGING = {
     },
     "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "plain"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
+    # It warns whenever somebody waits for one of four threads: a busy day is no fault.
+    "loggers": {"waitress.queue": {"level": "ERROR"}},
 }
 if "test" in sys.argv[1:2]:
     LOGGING["root"] = {"handlers": [], "level": "WARNING"}

@@ -11,6 +11,7 @@ from pathlib import Path
 from stat import S_ISREG
 
 import pytest
+from waitress.task import ThreadedTaskDispatcher
 
 from relations.privacy import idle, server
 
@@ -177,6 +178,14 @@ def test_the_server_says_nothing_of_itself(site):
 def test_a_crash_of_the_server_writes_no_core(site):
     limits = Path(f"/proc/{site[0].pid}/limits").read_text()
     assert re.search(r"Max core file size +0 +0 ", limits)
+
+
+def test_that_somebody_waits_for_a_thread_is_no_warning(caplog):
+    queue = ThreadedTaskDispatcher()
+    queue.add_task("a page")  # and no thread is there to take it
+    assert not caplog.records
+    queue.queue_logger.error("a fault of its own")
+    assert len(caplog.records) == 1
 
 
 def test_nothing_spills_up_to_the_largest_body_and_answer(settings):
