@@ -12,7 +12,6 @@ import os
 import random
 import re
 import signal
-import socket
 import subprocess
 import sys
 import threading
@@ -24,26 +23,15 @@ from io import BytesIO
 from django.urls import reverse
 from PIL import Image
 
-from relations.documents.serials import check
 from tests.apart import Apart
 from tests.browsing import Browser
 from tests.clone import ROOT
+from tests.worked_in import PASSPHRASE, PASSWORD, code, is_silent, serial
 
-PASSPHRASE, PASSWORD = "six words that nobody else guesses", "a boat, a lamp, a wall"
 WRITERS = ("ada", "bea", "cleo", "dora")
 KINDS = ("ring", "promise", "print", "scan")
 TO_START = 60  # seconds at most
 FORM = tuple[str, bytes, str]  # address, body, kind of body
-
-
-def code(number: int) -> str:
-    """The code of the person whom act `number` is about."""
-    return f"K{number}"
-
-
-def serial(number: int) -> str:
-    """The serial of the paper that act `number` files."""
-    return f"{10_000 + number}-{check(str(10_000 + number))}"
 
 
 def picture(number: int) -> Image.Image:
@@ -62,40 +50,14 @@ def scan(number: int) -> bytes:
 
 # Makes the home that is served: keys that open fast, four who may all, whom the acts are about.
 MAKE = """
-from datetime import date
-from relations.consent.models import Form, Wording
-from relations.documents.models import Sheet
-from relations.people.models import Participant
-from relations.privacy import opening, slots, tables
-from relations.privacy.crypt import Cost
-from relations.privacy.home import home
 from relations.privacy.models import User
-from tests.killing import KINDS, PASSPHRASE, PASSWORD, WRITERS, code, serial
-slots.COSTS = dict.fromkeys(slots.COSTS, Cost(8, 1, 1))
-said = {"passphrase": PASSPHRASE, "recovery": "0" * 28}
-slots.write_key_file(home().keys, slots.new_key_file("real", said, bytes(range(32))))
-opening._write_private(home().root / "cookie.key", "k" * 50)
-tables.make_all()
+from tests.killing import KINDS, WRITERS
+from tests.worked_in import PASSWORD, make_home, make_papers, make_people
+make_home()
 for name in WRITERS:
     User.objects.create_user(name, PASSWORD, role="artist", called=name)
-day, acts = date(2026, 11, 1), range(int(sys.argv[1]))
-people = [
-    Participant(code=code(n), call_name="X", standing="vouched_for", standing_since=day,
-                heard_on=day, languages="fr", safe_hours=[["10:00", "12:00"]]) for n in acts
-]
-Participant.objects.bulk_create(people)
-words = Wording.objects.create(language="fr", version=9, labels={"language": "fr"})
-papers = [n for n in acts if KINDS[n % len(KINDS)] == "scan"]
-sheets = [
-    Sheet(serial=serial(n), kind="form", digest="0" * 64, printed_at="2026-11-01T09:00Z")
-    for n in papers
-]
-Sheet.objects.bulk_create(sheets)
-Form.objects.bulk_create(
-    Form(sheet=sheet, person=people[n], state="carried", state_on=day, first_wording=words,
-         second_wording=words, wording_was_read=True)
-    for sheet, n in zip(sheets, papers)
-)
+people = dict(enumerate(make_people(range(int(sys.argv[1])))))
+make_papers({n: who for n, who in people.items() if KINDS[n % len(KINDS)] == "scan"})
 """
 # Answers each line of act numbers with what is wrong: half an act, none, two, or a broken seal.
 # With "all" as the line it looks at everything the home holds.
@@ -113,7 +75,8 @@ from relations.prints.models import Print, Promise, Step
 from relations.privacy import damage
 from relations.privacy.files import scans
 from relations.privacy.home import home
-from tests.killing import KINDS, code, picture, scan, serial
+from tests.killing import KINDS, picture
+from tests.worked_in import code, serial
 
 def ring(who, n):
     calls = Call.objects.filter(person=who)
@@ -274,7 +237,7 @@ class Site:
         )
         self.pid = int(self._say(f"{self.port}\n", answers=True))
         until = time.monotonic() + TO_START
-        while not _answers(self.port):
+        while is_silent(self.port):
             assert time.monotonic() < until, "the server did not start"
             time.sleep(0.01)
         opened = Browser(self.port, follows=False).send("/", passphrase=PASSPHRASE)
@@ -292,7 +255,7 @@ class Site:
         """SIGKILL, to the server and to who watches over it: one group, nobody else's."""
         os.killpg(self.pid, signal.SIGKILL)
         self._say("gone\n")
-        while _answers(self.port):
+        while not is_silent(self.port):
             time.sleep(0.005)
 
     def end(self) -> None:
@@ -302,11 +265,6 @@ class Site:
                 self.kill()
         if self.starter:
             self.starter.communicate()
-
-
-def _answers(port: int) -> bool:
-    with socket.socket() as line:
-        return line.connect_ex(("127.0.0.1", port)) == 0
 
 
 @dataclass

@@ -33,9 +33,9 @@ from relations.privacy import codes
 from tests.apart import Apart
 from tests.browsing import Answer, Browser
 from tests.clone import ROOT
-from tests.killing import FORM, code, serial
+from tests.killing import FORM
+from tests.worked_in import PASSPHRASE, PASSWORD, code, is_silent, serial
 
-PASSPHRASE, PASSWORD = "six words that nobody else guesses", "a boat, a lamp, a wall"
 SECRET = codes.new_secret()  # of the artist's device
 ASSISTANTS, KINDS, WALL = 20, ("ring", "print", "scan"), 60
 # Far faster than anybody presses; it bounds how many people the register must know.
@@ -49,34 +49,23 @@ WARMING = 0.1  # of the time
 MAKE = """
 from datetime import date
 from django.utils import timezone
-from relations.consent.models import Form, Wording
-from relations.documents.models import Sheet
-from relations.people.models import InSight, Participant
+from relations.people.models import InSight
 from relations.pictures.models import Appearance, Picture, Sitting
 from relations.prints.models import Print, fresh_code
-from relations.privacy import opening, slots, tables
-from relations.privacy.crypt import Cost
-from relations.privacy.home import home, today
+from relations.privacy.home import today
 from relations.privacy.models import CodeDevice, User
 from relations.uses.models import PlannedPicture, PlannedUse
-from tests.killing import code, serial
-from tests.loading import ASSISTANTS, KINDS, PASSPHRASE, PASSWORD, WALL, kind_of, whose
-slots.COSTS = dict.fromkeys(slots.COSTS, Cost(8, 1, 1))
-said = {"passphrase": PASSPHRASE, "recovery": "0" * 28}
-slots.write_key_file(home().keys, slots.new_key_file("real", said, bytes(range(32))))
-opening._write_private(home().root / "cookie.key", "k" * 50)
-tables.make_all()
+from tests.loading import ASSISTANTS, WALL, kind_of, whose
+from tests.worked_in import HEARD, PASSWORD, make_home, make_papers, make_people
+make_home()
 artist = User.objects.create_user("ines", PASSWORD, role="artist", called="I", asks_code=True)
 CodeDevice.objects.create(user=artist, secret=sys.argv[2], is_set_up=True, made_at=timezone.now())
 users = [
     User.objects.create_user(f"a{n}", PASSWORD, role="assistant", called=f"A{n}")
     for n in range(ASSISTANTS)
 ]
-day, acts = date(2026, 11, 1), range(int(sys.argv[1]))
-people = Participant.objects.bulk_create(
-    Participant(code=code(n), call_name="X", standing="vouched_for", standing_since=day,
-                heard_on=day, languages="fr", safe_hours=[["10:00", "12:00"]]) for n in acts
-)
+acts = range(int(sys.argv[1]))
+people = dict(enumerate(make_people(acts)))
 why = {"ring": "ring", "print": "print", "scan": "form"}
 InSight.objects.bulk_create(
     InSight(person=people[n], user=users[whose(n)], day=today(), why=why[kind_of(n)]) for n in acts
@@ -87,25 +76,16 @@ for n in acts:
         taken.add(fresh_code(taken))
 prints = [n for n in acts if kind_of(n) == "print"]
 Print.objects.bulk_create(
-    Print(code=known, person=people[n], state="ordered", state_on=day, owed_since=day)
+    Print(code=known, person=people[n], state="ordered", state_on=HEARD, owed_since=HEARD)
     for n, known in zip(prints, taken)
 )
-words = Wording.objects.create(language="fr", version=9, labels={"language": "fr"})
 papers = [n for n in acts if kind_of(n) == "scan"]
-sheets = Sheet.objects.bulk_create(
-    Sheet(serial=serial(n), kind="form", digest="0" * 64, printed_at="2026-11-01T09:00Z")
-    for n in papers
-)
-Form.objects.bulk_create(
-    Form(sheet=sheet, person=people[n], state="carried", state_on=day, first_wording=words,
-         second_wording=words, wording_was_read=True)
-    for sheet, n in zip(sheets, papers)
-)
+make_papers({n: people[n] for n in papers})
 plan = PlannedUse.objects.create(code="W1", use="exhibition", starts_on=date(2027, 3, 1))
 for n in papers[:WALL]:
-    sitting = Sitting.objects.create(code=f"S{n}", on=day)
+    sitting = Sitting.objects.create(code=f"S{n}", on=HEARD)
     sitting.sitters.add(people[n])
-    frame = Picture.objects.create(code=f"P{n}", sitting=sitting, made_on=day, others="none")
+    frame = Picture.objects.create(code=f"P{n}", sitting=sitting, made_on=HEARD, others="none")
     Appearance.objects.create(picture=frame, person=people[n], recognisable="yes")
     PlannedPicture.objects.create(plan=plan, picture=frame)
 """
@@ -119,8 +99,8 @@ from relations.meetings.models import Call
 from relations.prints.models import Step
 from relations.privacy import damage, log
 from relations.uses.models import Weighing
-from tests.killing import code, serial
 from tests.loading import WALL, kind_of
+from tests.worked_in import code, serial
 said = json.loads(sys.stdin.readline())
 there = {
     "ring": Counter(
@@ -228,12 +208,6 @@ def free_port() -> int:
     with socket.socket() as listener:
         listener.bind(("127.0.0.1", 0))
         return int(listener.getsockname()[1])
-
-
-def is_silent(port: int) -> bool:
-    """Whether nobody answers there."""
-    with socket.socket() as line:
-        return line.connect_ex(("127.0.0.1", port)) != 0
 
 
 @dataclass

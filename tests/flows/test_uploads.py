@@ -17,7 +17,8 @@ from django.db import connection
 from tests import postgres
 from tests.apart import Apart
 from tests.browsing import Browser
-from tests.killing import MAKE, PASSWORD, Site, scan, serial
+from tests.killing import MAKE, Site, scan
+from tests.worked_in import PASSWORD, serial
 
 pytestmark = pytest.mark.django_db
 FILE = "/forms/file/"

@@ -15,7 +15,8 @@ from tests import postgres
 from tests.apart import Apart
 from tests.browsing import Browser
 from tests.clone import ROOT
-from tests.loading import MAKE, PASSPHRASE, PASSWORD, SECRET, free_port, is_silent
+from tests.loading import MAKE, SECRET, free_port
+from tests.worked_in import PASSPHRASE, PASSWORD, is_silent
 
 pytestmark = [pytest.mark.long, pytest.mark.needs("postgres"), pytest.mark.once]
 WORKERS = 3
