@@ -85,6 +85,7 @@ class Form:
     kinds: dict[str, str]
     offered: dict[str, list[str]]
     roles: list[str] = field(default_factory=list)
+    is_shown: bool = True  # or only what a press is checked by, where no page has it now
 
     @property
     def key(self) -> tuple[str, str, frozenset[str]]:
@@ -116,7 +117,7 @@ def found(
             if method == "POST" and any(wanted(row[who], "GET") == "200" for who in seers):
                 continue
             for who in seers if all_roles else sorted(seers, key=_FIRST.index)[:1]:
-                for form in _on(askers[who].ask(method, address), address):
+                for form in on(askers[who].ask(method, address), address):
                     known = forms.setdefault(form.key, form)
                     known.roles += [who] if who not in known.roles else []
     shown_at = {form.page for form in forms.values() if form.method == "POST"}
@@ -151,14 +152,14 @@ def _checked(asker: Asker, page: str, address: str) -> Iterator[Form]:
             if hasattr(field, "choices")
         }
         base = {name: [NOBODY] for name in names if name == "token"}
-        yield Form(page, address, "POST", base, kinds, offered)
+        yield Form(page, address, "POST", base, kinds, offered, is_shown=False)
 
 
 # Whom most is open to comes first.
 _FIRST = ("artist", "keeper", "assistant", "wording_reader", "unseen", "stranger")
 
 
-def _on(asked: Asked, address: str) -> Iterator[Form]:
+def on(asked: Asked, address: str) -> Iterator[Form]:
     is_shown = asked.status in {HTTPStatus.OK, HTTPStatus.UNPROCESSABLE_ENTITY}
     if not is_shown or asked.answer.streaming or b"<form" not in asked.answer.content:
         return
@@ -265,7 +266,8 @@ def faults(form: Form, pairs: Pairs, asked: Asked, spared: Mapping[str, set[str]
     if not to.startswith("/") or to.startswith(("//", "/\\")):
         yield f"leads to {to}"
     yield from headers.faults(asked.answer.headers)
-    if status == HTTPStatus.UNPROCESSABLE_ENTITY and form.method == "POST":
+    # Where there is nothing to fill in, such as no print for the lab, nothing can be given back.
+    if status == HTTPStatus.UNPROCESSABLE_ENTITY and form.method == "POST" and form.is_shown:
         yield from _lost(form, pairs, asked)
 
 
