@@ -77,6 +77,11 @@ class Watch:
         return [re.sub(r'"s\d+_x\d+"', "savepoint", sql) for sql in self.statements]
 
 
+def without_chance(text: str) -> str:
+    """A page without its tokens, in which chance may spell any two or three letters."""
+    return CHANCE.sub(b"", text.encode()).decode()
+
+
 def _moved(layers: list[tuple[str, set[str]]], verb: str, name: str) -> list[tuple[str, set[str]]]:
     """What was written since each savepoint, once one more is set, released or gone back to."""
     if verb == "SAVEPOINT":

@@ -8,7 +8,7 @@ from django.test import Client
 from relations.privacy.models import AccessEntry
 from relations.referrals import scopes
 from tests import cast
-from tests.house.asking import CHANCE
+from tests.house.asking import without_chance
 
 pytestmark = pytest.mark.django_db
 LINE = "/introductions/growth/line/01/"
@@ -92,7 +92,7 @@ def test_what_is_not_there_is_absent_and_nothing_is_noted(ines: Client, address:
 
 
 def test_a_paper_is_chosen_on_a_page_that_shows_nobody(ines: Client) -> None:
-    text = CHANCE.sub(b"", ines.get(f"{LINE}paper/").content).decode()
+    text = without_chance(ines.get(f"{LINE}paper/").content.decode())
     assert "41" not in text
     assert "Everybody on" not in text
     assert (
