@@ -1,5 +1,6 @@
 """Two sheets: no name on the one with places, no place on the one with names, nobody at risk."""
 
+import re
 import subprocess
 from datetime import time
 from io import BytesIO
@@ -85,3 +86,15 @@ def test_name_is_taken_out_of_words_in_whatever_spelling_or_all_of_them_are():
     assert round_papers.unnamed("Behind Bruno, left", known) == "Behind …, left"
     assert round_papers.unnamed("Behind BRUNO, left", known) == "…"
     assert round_papers.unnamed("The blue gate", known) == "The blue gate"
+
+
+def test_words_longer_than_their_cell_break_in_it(sheets):
+    said = "tideword hasbeen written longer thanits cellmay bewide"
+    owed = bag.ready(cast.danuta(), "K13", word_at_the_door=said, into_whose_hand=said.upper())
+    row = bag.planned(owed)
+    content = round_papers.names(row, walks.doors(cast.artist(), row), by=cast.artist(), at=AT)
+    told = ["pdftotext", "-bbox", "-", "-"]
+    page = subprocess.run(told, input=content, capture_output=True, check=True).stdout.decode()
+    height = {word: at for at, word in re.findall(r'yMin="([\d.]+)"[^>]*>(\w+)<', page)}
+    for one in (said, said.upper()):
+        assert len({height[word] for word in one.split()}) > 1
